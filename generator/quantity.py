@@ -1,0 +1,147 @@
+"""Measured amounts, each with its unit in its name and the words it was typed in.
+
+Factors are exact by definition: the inch is 2.54 cm and the US gallon 231 cubic inches
+(source key NIST-HB44, Appendix C).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+INCHES_PER_FOOT = 12.0
+CUBIC_INCHES_PER_GALLON = 231.0
+CUBIC_INCHES_PER_CUBIC_FOOT = 1728.0
+GALLONS_PER_CUBIC_FOOT = CUBIC_INCHES_PER_CUBIC_FOOT / CUBIC_INCHES_PER_GALLON
+MINUTES_PER_HOUR = 60.0
+MINUTES_PER_DAY = 1440.0
+SECONDS_PER_MINUTE = 60.0
+CM_PER_INCH = 2.54
+LITERS_PER_GALLON = CUBIC_INCHES_PER_GALLON * CM_PER_INCH**3 / 1000
+
+UNITS: dict[str, dict[str, float]] = {
+    "length": {  # in inches
+        "in|inch|inches|in.": 1.0,
+        "ft|foot|feet|ft.": INCHES_PER_FOOT,
+        "yd|yard|yards": 36.0,
+        "mm": 0.1 / CM_PER_INCH,
+        "cm": 1 / CM_PER_INCH,
+        "m|meter|meters|metre|metres": 100 / CM_PER_INCH,
+    },
+    "volume": {  # in US gallons
+        "gal|gallon|gallons|gal.": 1.0,
+        "qt|quart|quarts": 0.25,
+        "pt|pint|pints": 0.125,
+        "l|liter|liters|litre|litres": 1 / LITERS_PER_GALLON,
+        "ft3|ft³|cu ft|cubic feet|cubic foot": GALLONS_PER_CUBIC_FOOT,
+        "m3|m³|cubic meters|cubic metres": 1000 / LITERS_PER_GALLON,
+    },
+    "duration": {  # in minutes
+        "s|sec|secs|second|seconds": 1 / SECONDS_PER_MINUTE,
+        "min|mins|minute|minutes": 1.0,
+        "h|hr|hrs|hour|hours": MINUTES_PER_HOUR,
+        "day|days|d": MINUTES_PER_DAY,
+        "week|weeks": 7 * MINUTES_PER_DAY,
+    },
+    "flow": {  # in gallons a minute
+        "gpm|gal/min|gallons per minute|gallons a minute": 1.0,
+        "gph|gal/h|gallons per hour|gallons an hour": 1 / MINUTES_PER_HOUR,
+        "gpd|gal/day|gallons per day|gallons a day": 1 / MINUTES_PER_DAY,
+        "l/min": 1 / LITERS_PER_GALLON,
+        "l/s": SECONDS_PER_MINUTE / LITERS_PER_GALLON,
+    },
+    "slope": {  # in feet of fall for each foot of run
+        "in/ft|in per ft|in a ft|inch per foot|inches per foot|in per foot": 1
+        / INCHES_PER_FOOT,
+        "%|percent": 0.01,
+        "ft/ft": 1.0,
+    },
+}
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length as measured, and as typed. [in]
+
+    Examples
+    --------
+    >>> Length(220.0, "18 ft 4 in").feet
+    18.333333333333332
+    """
+
+    inches: float
+    typed: str
+
+    @property
+    def feet(self) -> float:
+        """The same length. [ft]"""
+        return self.inches / INCHES_PER_FOOT
+
+
+@dataclass(frozen=True)
+class Level:
+    """Height of a liquid above the outlet invert; below it is negative. [in]"""
+
+    inches: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Volume:
+    """A volume of liquid. [gal]"""
+
+    gallons: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Duration:
+    """A length of time. [min]"""
+
+    minutes: float
+    typed: str
+
+    @property
+    def days(self) -> float:
+        """The same time. [day]"""
+        return self.minutes / MINUTES_PER_DAY
+
+
+@dataclass(frozen=True)
+class Flow:
+    """A flow of liquid. [gal/min]"""
+
+    gpm: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Slope:
+    """Fall of a pipe for each foot of its run. [ft/ft]"""
+
+    ft_per_ft: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class TimedVolume:
+    """A bucket check: a volume and the time it took to fill. [gal], [min]"""
+
+    gallons: float
+    minutes: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Clock:
+    """A time of day, in minutes after midnight. [min]"""
+
+    minutes: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Day:
+    """A calendar day in the order year, month, day (ISO 8601), and as typed."""
+
+    iso: str
+    typed: str
