@@ -1,0 +1,1 @@
+"""Published figures as data: one pack for each jurisdiction or guide."""

@@ -1,0 +1,1 @@
+"""A job file becomes a checked record, or every problem that stands in its way."""

@@ -1,0 +1,152 @@
+"""A file against its schema: every mistake at once, in plain sentences."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
+from typing import Any
+
+from jsonschema import Draft202012Validator, FormatChecker
+
+from generator.problems import Problem
+from generator.record.amounts import READERS
+from generator.record.read import Document
+from generator.record.spelling import AmountError
+from generator.record.wordings import Broken, nearest, shown, worded
+from generator.shipped import shipped
+
+
+@lru_cache
+def schema(name: str) -> dict[str, Any]:
+    """Load the schema ``inspection``, ``firm`` or ``code``."""
+    path = shipped(f"schemas/{name}.schema.json")
+    loaded: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    return loaded
+
+
+@lru_cache
+def _validator(name: str) -> Draft202012Validator:
+    formats = FormatChecker(formats=())
+    for kind, reader in READERS.items():
+        formats.checks(kind, raises=AmountError)(_only_text(reader))
+    return Draft202012Validator(schema(name), format_checker=formats)
+
+
+def _only_text(reader: Callable[[str], Any]) -> Callable[[Any], bool]:
+    def fits(found: Any) -> bool:
+        if isinstance(found, str):
+            reader(found)
+        return True
+
+    return fits
+
+
+def check(document: Document, name: str) -> list[Problem]:
+    """Hold a document against its schema.
+
+    Parameters
+    ----------
+    document : Document
+        What the reader made of the file.
+    name : str
+        Name of the schema: ``inspection``, ``firm`` or ``code``.
+
+    Returns
+    -------
+    list of Problem
+        Every mistake, in the order of the file.
+    """
+    problems = [
+        problem
+        for error in _validator(name).iter_errors(document.data)
+        for problem in _told(document, Broken.of(error), name)
+    ]
+    return sorted(set(problems))
+
+
+def _path(parts: Iterable[str | int]) -> str:
+    path = ""
+    for part in parts:
+        path += f"[{part}]" if isinstance(part, int) else f".{part}"
+    return path.removeprefix(".")
+
+
+def _told(document: Document, error: Broken, name: str) -> Iterator[Problem]:
+    path = _path(error.parts)
+    if error.rule == "additionalProperties":
+        yield from _unknown_keys(document, error, path, name)
+        return
+    if error.rule == "required":
+        yield from _missing_keys(document, error, path, name)
+        return
+    message, hint = worded(error)
+    yield Problem(document.file, document.line(path), path, message, hint)
+
+
+def _unknown_keys(
+    document: Document, error: Broken, path: str, name: str
+) -> Iterator[Problem]:
+    known = error.schema["properties"]
+    for key in error.found:
+        if key in known:
+            continue
+        at = f"{path}.{key}" if path else key
+        hint = f"{nearest(key, known)} {_belongs(key, name)}".strip()
+        if not hint and error.found[key] is None:
+            hint = "Put a text that has a comma in it between quotes."
+        hint = hint or f"Known here: {', '.join(known)}."
+        message = f"The key {shown(key)} is not known here."
+        yield Problem(document.file, document.line(at), at, message, hint)
+
+
+def _belongs(key: str, name: str) -> str:
+    homes = [path for path in key_paths(name) if path.rpartition(".")[2] == key]
+    if key in homes:
+        return "It belongs at the left margin, in no section."
+    named = [home.rpartition(".")[0].replace("[]", "") for home in homes]
+    told = " or ".join(f'"{home}"' for home in dict.fromkeys(named))
+    return f"It belongs in {told}." if told else ""
+
+
+@lru_cache
+def key_paths(name: str) -> tuple[str, ...]:
+    """List the path of every key in a schema, such as ``tanks[].sludge``."""
+
+    def walk(node: dict[str, Any], path: str) -> Iterator[str]:
+        for key, child in node.get("properties", {}).items():
+            below = f"{path}.{key}" if path else key
+            yield below
+            yield from walk(child, below)
+        if "items" in node:
+            yield from walk(node["items"], f"{path}[]")
+
+    return tuple(walk(schema(name), ""))
+
+
+def resolved(child: dict[str, Any], name: str) -> dict[str, Any]:
+    """Follow a reference into the definitions of a schema; others stay as they are."""
+    pointer = child.get("$ref")
+    if pointer is None:
+        return child
+    found: dict[str, Any] = schema(name)["$defs"][pointer.rpartition("/")[2]]
+    return found
+
+
+def _missing_keys(
+    document: Document, error: Broken, path: str, name: str
+) -> Iterator[Problem]:
+    for key in error.limit:
+        if key in error.found:
+            continue
+        child = resolved(error.schema["properties"][key], name)
+        example = child.get("examples", [""])[0]
+        hint = child["description"]
+        if isinstance(example, str | int):
+            hint += f' For example "{key}: {str(example).rstrip(".")}".'
+        else:
+            hint += f' Begin it with a line "{key}:".'
+        at = f"{path}.{key}" if path else key
+        yield Problem(
+            document.file, document.line(path), at, f'"{key}" is missing here.', hint
+        )

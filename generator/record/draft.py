@@ -1,0 +1,76 @@
+"""A document that may be broken, asked politely: None for what cannot be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from generator.problems import Problem
+from generator.record.amounts import READERS
+from generator.record.read import Document
+from generator.record.spelling import AmountError
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A document that may be broken, asked politely."""
+
+    document: Document
+    photo_folder: Path | None = None
+
+    def get(self, path: str) -> Any:
+        """Give the plain value at a path such as ``tanks[0].sludge``, or None."""
+        found: Any = self.document.data
+        for part in path.replace("[", ".[").split("."):
+            if part.startswith("["):
+                index = int(part[1:-1])
+                fits = isinstance(found, list) and index < len(found)
+            else:
+                fits = isinstance(found, dict) and part in found
+                index = 0
+            if not fits:
+                return None
+            found = found[index] if part.startswith("[") else found[part]
+        return found
+
+    def read(self, path: str, kind: str) -> Any:
+        """Give the amount at a path, or None where it cannot be read."""
+        found = self.get(path)
+        if not isinstance(found, str):
+            return None
+        try:
+            return READERS[kind](found)
+        except AmountError:
+            return None
+
+    def inches(self, path: str, kind: str = "length") -> float | None:
+        """Give a length at a path. [in]"""
+        amount = self.read(path, kind)
+        return None if amount is None else amount.inches
+
+    def minutes(self, path: str) -> float | None:
+        """Give a time of day at a path. [min]"""
+        amount = self.read(path, "clock")
+        return None if amount is None else amount.minutes
+
+    def items(self, path: str) -> list[str]:
+        """Give the paths of the items of a list; empty where there is none."""
+        found = self.get(path)
+        count = len(found) if isinstance(found, list) else 0
+        return [f"{path}[{index}]" for index in range(count)]
+
+    def tell(self, path: str, message: str, hint: str = "") -> Problem:
+        """Make a problem at a path."""
+        document = self.document
+        return Problem(document.file, document.line(path), path, message, hint)
+
+    def above(
+        self, path: str, limit: str, message: str, hint: str, kind: str = "length"
+    ) -> Iterator[Problem]:
+        """Tell a problem where one length exceeds another."""
+        small, large = self.inches(path, kind), self.inches(limit)
+        if small is not None and large is not None and small > large:
+            said = message.format(found=self.get(path), limit=self.get(limit))
+            yield self.tell(path, said, hint)

@@ -1,0 +1,107 @@
+"""Where the layout of a file breaks, told at the line to mend."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import yaml
+
+from generator.problems import Problem
+
+_SECOND_COLON = "mapping values are not allowed"
+
+
+@dataclass(frozen=True)
+class _Broken:
+    """The line where the layout breaks, the line above, and the parser's words."""
+
+    here: str
+    above: str
+    said: str
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
+
+
+def grammar(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
+    """Tell where the layout breaks, at the line to mend, and how to mend it."""
+    mark = error.problem_mark or error.context_mark
+    if error.context and re.search("quoted|flow|simple key", error.context):
+        mark = error.context_mark or mark  # where it was opened, not the file's end
+    line = min(mark.line + 1, text.count("\n") + 1) if mark else 0
+    lines = text.splitlines()
+    here = lines[line - 1] if 0 < line <= len(lines) else ""
+    above = next(
+        (one for one in reversed(lines[: max(line - 1, 0)]) if one.strip()), ""
+    )
+    said = f"{error.context or ''} {error.problem or ''}"
+    for trap, message, hint in _GRAMMAR:
+        if trap(_Broken(here, above, said)):
+            return Problem(file, line, "", message, hint)
+    return Problem(
+        file,
+        line,
+        "",
+        "The layout of this line cannot be followed.",
+        "Compare its indentation and its colon with the lines around it.",
+    )
+
+
+_GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
+    (
+        lambda at: "\t" in at.here,
+        "There is a tab in this line.",
+        "Indent with spaces only.",
+    ),
+    (
+        lambda at: _SECOND_COLON in at.said and _indent(at.here) > _indent(at.above),
+        "This line begins further to the right than the line above allows.",
+        "Line up its key with the key above, or give the line above its colon; put a "
+        'text that has ": " in it between quotes.',
+    ),
+    (
+        lambda at: _SECOND_COLON in at.said,
+        "This line has a second colon.",
+        'Put a text that has ": " in it between quotes.',
+    ),
+    (
+        lambda at: "quoted scalar" in at.said,
+        "A quotation mark is opened and never closed.",
+        "Close it, or leave both out; write feet and inches as 18 ft 4 in.",
+    ),
+    (
+        lambda at: "flow" in at.said,
+        "A bracket is opened and never closed, or a comma is missing.",
+        "Close it on the same line.",
+    ),
+    (
+        lambda at: "cannot start any token" in at.said,
+        "A text cannot begin with this character.",
+        "Put the text between quotes.",
+    ),
+    (
+        lambda at: "undefined alias" in at.said or "alias" in at.said,
+        "An alias (*name) is not allowed.",
+        "Write the text out, or put it between quotes.",
+    ),
+    (
+        lambda at: "could not find expected ':'" in at.said,
+        "A key here has no colon after it.",
+        'Write "key: value", with a space after the colon.',
+    ),
+    (
+        lambda at: (
+            "expected" in at.said and re.search(r":\s*['\"]", at.here) is not None
+        ),
+        "A text goes on after its closing quotation mark.",
+        "Put the whole text between quotes, or none of it.",
+    ),
+    (
+        lambda at: "block" in at.said and "expected" in at.said,
+        "This line does not line up with the keys above it.",
+        "Indent it as far as the other keys of its group.",
+    ),
+)

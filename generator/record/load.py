@@ -1,0 +1,146 @@
+"""One job of a workspace becomes a Record, or every problem at once."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.problems import Problem, Refused
+from generator.record.build import build
+from generator.record.check import check
+from generator.record.draft import Draft
+from generator.record.model import Firm, Inspection, Record
+from generator.record.read import Document, read
+from generator.record.slips import slips
+
+JOB_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
+FIRM_FILE = "firm.yaml"
+
+
+@dataclass(frozen=True)
+class Workspace:
+    """A firm's folder, which holds ``inspections/``."""
+
+    root: Path
+
+    @property
+    def inspections(self) -> Path:
+        """The folder of job files."""
+        return self.root / "inspections"
+
+    def jobs(self) -> list[str]:
+        """List the names of all jobs, in order."""
+        files = self.inspections.glob("*.yaml")
+        return sorted(file.stem for file in files if file.name != FIRM_FILE)
+
+    def job_file(self, job: str) -> Path:
+        """Give the file of a job."""
+        return self.inspections / f"{job}.yaml"
+
+    def photo_folder(self, job: str) -> Path:
+        """Give the folder of a job's photographs."""
+        return self.inspections / job
+
+    def shown(self, path: Path) -> str:
+        """Name a file as it stands below the workspace."""
+        return path.relative_to(self.root).as_posix()
+
+
+def load(workspace: Workspace, job: str) -> Record:
+    """Load one job.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    job : str
+        Name of the job: its file name without ``.yaml``.
+
+    Returns
+    -------
+    Record
+        The checked job.
+
+    Raises
+    ------
+    Refused
+        With every problem of the job file and of the firm file.
+    """
+    problems: list[Problem] = []
+    firm = _firm(workspace, problems)
+    document = _document(workspace, job, problems)
+    if problems or document is None or firm is None:
+        raise Refused(problems)
+    return Record(
+        job=job,
+        inspection=build(Inspection, document.data),
+        firm=firm,
+        lines=document.lines,
+        photo_folder=str(workspace.photo_folder(job)),
+    )
+
+
+def _document(
+    workspace: Workspace, job: str, problems: list[Problem]
+) -> Document | None:
+    if not JOB_NAME.fullmatch(job):
+        problems.append(
+            Problem(
+                job[:80],
+                0,
+                "",
+                "This cannot be the name of a job.",
+                "Use letters, digits, dots, dashes and underscores.",
+            )
+        )
+        return None
+    path = workspace.job_file(job)
+    if path.name == FIRM_FILE:
+        problems.append(
+            Problem(
+                workspace.shown(path),
+                0,
+                "",
+                "This is the firm's own file, not a job.",
+                "Name a job file.",
+            )
+        )
+        return None
+    if path.is_symlink() and not _stays(path, workspace.inspections):
+        problems.append(
+            Problem(
+                workspace.shown(path),
+                0,
+                "",
+                "This link leads out of inspections/.",
+                "Put the file itself there.",
+            )
+        )
+        return None
+    try:
+        document = read(path, shown_as=workspace.shown(path))
+    except Refused as refused:
+        problems.extend(refused.problems)
+        return None
+    problems.extend(check(document, "inspection"))
+    problems.extend(slips(Draft(document, workspace.photo_folder(job))))
+    return document
+
+
+def _stays(path: Path, folder: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(folder.resolve())
+    except (OSError, RuntimeError):  # a link that leads back to itself
+        return False
+
+
+def _firm(workspace: Workspace, problems: list[Problem]) -> Firm | None:
+    path = workspace.inspections / FIRM_FILE
+    try:
+        document = read(path, shown_as=workspace.shown(path))
+    except Refused as refused:
+        problems.extend(refused.problems)
+        return None
+    problems.extend(check(document, "firm"))
+    return build(Firm, document.data) if not problems else None

@@ -1,0 +1,115 @@
+"""Slips in what was seen through a lens: the camera's log and the photographs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from generator.problems import Problem
+from generator.record.draft import Draft
+from generator.record.wordings import PHOTO_ENDINGS
+
+
+def camera_log(draft: Draft) -> Iterator[Problem]:
+    """Find slips in the camera's log of each pipe run."""
+    for run in draft.items("pipe_runs"):
+        before: tuple[float, str] | None = None
+        if draft.inches(f"{run}.bore") == 0:
+            yield draft.tell(f"{run}.bore", "This cannot be zero.", "Measure it.")
+        for entry in draft.items(f"{run}.log"):
+            at, to = (draft.inches(f"{entry}.{key}") for key in ("at", "to"))
+            typed = draft.get(f"{entry}.at")
+            if at is not None and before and at < before[0]:
+                yield draft.tell(
+                    f"{entry}.at",
+                    f"The log goes backwards here, from {before[1]} to {typed}.",
+                    "Write the entries in order of distance.",
+                )
+            if at is not None and to is not None and to <= at:
+                yield draft.tell(
+                    f"{entry}.to",
+                    f"This stretch ends ({draft.get(f'{entry}.to')}) before it begins "
+                    f"({typed}).",
+                    "Check both distances.",
+                )
+            if at is not None:
+                before = (at, typed)
+            yield from draft.above(
+                f"{entry}.water",
+                f"{run}.bore",
+                "The water ({found}) is deeper than the pipe is wide ({limit}).",
+                "Check both measures.",
+            )
+            for key in ("at", "to"):
+                yield from draft.above(
+                    f"{entry}.{key}",
+                    f"{run}.length",
+                    "This distance ({found}) is beyond the end of the run ({limit}).",
+                    "Check both distances.",
+                )
+
+
+def photographs(draft: Draft) -> Iterator[Problem]:
+    """Find photographs that are named and absent, or present and never named."""
+    listed: dict[str, str] = {}
+    for photo in draft.items("photos"):
+        name = draft.get(f"{photo}.file")
+        if not isinstance(name, str) or not _may_name_a_file(name):
+            continue  # the schema tells it
+        if name in listed:
+            yield draft.tell(
+                f"{photo}.file", f"{name} is listed twice.", "Take one of the two out."
+            )
+        listed.setdefault(name, photo)
+        if draft.photo_folder is not None and not _inside(draft.photo_folder, name):
+            yield draft.tell(
+                f"{photo}.file",
+                f"There is no photograph {name} in {draft.photo_folder.name}/.",
+                "Copy it there, or correct the name.",
+            )
+    for path in _pictured(draft):
+        name = draft.get(path)
+        if not isinstance(name, str) or not _may_name_a_file(name):
+            continue  # the schema tells it
+        if name not in listed:
+            yield draft.tell(
+                path,
+                f'{name} is not listed under "photos".',
+                "List it there and say what it shows.",
+            )
+    yield from _never_named(draft, listed)
+
+
+def _may_name_a_file(name: str) -> bool:
+    plain = "/" not in name and "\\" not in name and not name.startswith(".")
+    return plain and name.lower().endswith(PHOTO_ENDINGS)
+
+
+def _inside(folder: Path, name: str) -> bool:
+    path = folder / name
+    try:
+        return path.is_file() and path.resolve().parent == folder.resolve()
+    except (OSError, ValueError):
+        return False
+
+
+def _never_named(draft: Draft, listed: dict[str, str]) -> Iterator[Problem]:
+    folder = draft.photo_folder
+    if folder is None or not folder.is_dir():
+        return
+    for path in sorted(folder.iterdir()):
+        if path.suffix.lower() in PHOTO_ENDINGS and path.name not in listed:
+            yield draft.tell(
+                "photos",
+                f"{path.name} lies in {folder.name}/ and is not named in the job.",
+                'List it under "photos", or take it out of the folder.',
+            )
+
+
+def _pictured(draft: Draft) -> Iterator[str]:
+    for section in ("tanks", "distances", "findings"):
+        for item in draft.items(section):
+            yield f"{item}.photo"
+    for run in draft.items("pipe_runs"):
+        for entry in draft.items(f"{run}.log"):
+            yield f"{entry}.photo"

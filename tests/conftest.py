@@ -1,0 +1,76 @@
+"""A workspace of its own for each test, with the demonstration firm and jobs."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+import yaml
+
+from generator.record.load import Workspace
+
+ROOT = Path(__file__).resolve().parent.parent
+SECRET = "a secret for tests only, never used for a client"
+
+
+@pytest.fixture(autouse=True)
+def _link_secret(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("ONLOT_LINK_SECRET", SECRET)
+
+
+@pytest.fixture
+def workspace(tmp_path: Path) -> Workspace:
+    """A copy of the demonstration workspace."""
+    shutil.copytree(
+        ROOT / "inspections",
+        tmp_path / "firm" / "inspections",
+        ignore=shutil.ignore_patterns("*.py", "drawing", "__pycache__"),
+    )
+    return Workspace(tmp_path / "firm")
+
+
+@pytest.fixture
+def with_job(workspace: Workspace) -> Callable[..., Workspace]:
+    """Change one value of a demonstration job, by a function on its plain data."""
+
+    def change(job: str, edit: Callable[[dict], object]) -> Workspace:
+        path = workspace.job_file(job)
+        loader = yaml.BaseLoader  # every scalar as it was typed
+        data = yaml.load(path.read_text(encoding="utf-8"), Loader=loader)
+        edit(data)
+        path.write_text(_typed(data), encoding="utf-8")
+        return workspace
+
+    return change
+
+
+def _typed(data: dict) -> str:
+    return "\n".join(_lines(data, 0)) + "\n"
+
+
+def _lines(node: object, depth: int) -> Iterator[str]:
+    pad = "  " * depth
+    if isinstance(node, dict):
+        for key, value in node.items():
+            if isinstance(value, dict | list):
+                yield f"{pad}{key}:"
+                yield from _lines(value, depth + 1)
+            else:
+                yield f"{pad}{key}: {_scalar(value)}"
+    elif isinstance(node, list):
+        for item in node:
+            if isinstance(item, dict | list):
+                first, *rest = list(_lines(item, depth + 1))
+                yield f"{pad}- {first.strip()}"
+                yield from rest
+            else:
+                yield f"{pad}- {_scalar(item)}"
+
+
+def _scalar(value: object) -> str:
+    text = str(value)
+    if text.isdigit():
+        return text
+    return "'" + text.replace("'", "''") + "'"

@@ -1,0 +1,92 @@
+"""Each job file with one mistake is refused with exactly the problems set down."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+import yaml
+
+from generator.problems import Refused
+from generator.record.load import Workspace, load
+
+BAD = Path(__file__).parent.parent / "jobs" / "bad"
+FIRM = "name: Example Onlot (invented)\nphone: 555-0100\n"
+PHOTOS = "# photos:"
+FEWEST_FILES = 25
+
+
+def told(workspace: Path, raw: bytes) -> str:
+    """Load a job file and tell its problems, one after another."""
+    inspections = workspace / "inspections"
+    (inspections / "job").mkdir(parents=True)
+    (inspections / "firm.yaml").write_text(FIRM, encoding="utf-8")
+    (inspections / "job.yaml").write_bytes(raw)
+    first = raw.split(b"\n", 1)[0].decode("utf-8", "replace")
+    if first.startswith(PHOTOS):
+        for name in first.removeprefix(PHOTOS).split(","):
+            (inspections / "job" / name.strip()).write_bytes(b"")
+    with pytest.raises(Refused) as refused:
+        load(Workspace(workspace), "job")
+    problems = refused.value.problems
+    assert list(problems) == sorted(problems)
+    return "".join(f"{problem}\n" for problem in problems)
+
+
+@pytest.mark.parametrize(
+    "file", sorted(BAD.glob("*.yaml")), ids=lambda file: str(file.stem)
+)
+def test_exactly_these_problems(file: Path, tmp_path: Path) -> None:
+    expected = file.with_suffix(".expected")
+    found = told(tmp_path, file.read_bytes())
+    if os.environ.get("ONLOT_REFRESH") == "1":
+        expected.write_text(found, encoding="utf-8")
+    assert found == expected.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "file", sorted(BAD.glob("*.yaml")), ids=lambda file: str(file.stem)
+)
+def test_the_same_problems_without_the_compiled_parser(
+    file: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("generator.record.read._Loader", yaml.SafeLoader)
+    found = told(tmp_path, file.read_bytes())
+    assert found == file.with_suffix(".expected").read_text(encoding="utf-8")
+
+
+def test_every_bad_file_has_its_expected_problems() -> None:
+    jobs = {file.stem for file in BAD.glob("*.yaml")}
+    assert jobs == {file.stem for file in BAD.glob("*.expected")}
+    assert len(jobs) >= FEWEST_FILES
+
+
+@pytest.mark.parametrize("file", sorted(BAD.glob("*.expected")), ids=lambda f: f.stem)
+def test_no_sentence_speaks_of_the_program(file: Path) -> None:
+    said = file.read_text(encoding="utf-8")
+    for word in ("None", "dict", "str", "NoneType", "Traceback", "<", "{", "schema"):
+        assert word not in said.split()
+
+
+def test_not_utf8(tmp_path: Path) -> None:
+    raw = "visit:\n  date: 2026-10-06\n  inspector: Andr\u00e9\n".encode("latin-1")
+    assert told(tmp_path, raw) == (
+        "inspections/job.yaml:3: The file is not UTF-8 text.\n"
+        '  Save it again as "UTF-8".\n'
+    )
+
+
+def test_utf16(tmp_path: Path) -> None:
+    assert "not UTF-8" in told(tmp_path, "visit:\n".encode("utf-16"))
+
+
+def test_problems_of_the_firm_are_told_too(tmp_path: Path) -> None:
+    inspections = tmp_path / "inspections"
+    inspections.mkdir()
+    (inspections / "firm.yaml").write_text("name: Example Onlot\n", encoding="utf-8")
+    (inspections / "job.yaml").write_text("visit:\n", encoding="utf-8")
+    with pytest.raises(Refused) as refused:
+        load(Workspace(tmp_path), "job")
+    files = {problem.file for problem in refused.value.problems}
+    assert files == {"inspections/firm.yaml", "inspections/job.yaml"}
