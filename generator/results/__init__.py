@@ -1,0 +1,1 @@
+"""A record becomes results: pure functions, one file for each subject."""

@@ -1,0 +1,8 @@
+"""The way to the builders and to the published values."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
