@@ -1,0 +1,1 @@
+"""Results become findings and the five answers."""

@@ -1,0 +1,169 @@
+"""The five answers of the first page, each from the findings behind it."""
+
+from __future__ import annotations
+
+from generator.findings.criteria import DRINKING_WATER
+from generator.findings.finding import WEIGHTS, Answer, Finding
+from generator.results.guard_band import CLOSE, MEETS, SHORT
+from generator.results.result import Results, nominal
+from generator.results.separation import Pair
+
+COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
+NOT_SEEN = "Not seen: "  # how the title of such a finding begins
+DRINKING_ENDINGS = tuple(f"to-{word.replace(' ', '-')}" for word in DRINKING_WATER)
+MOST_TO_DO = 3  # things to do first on the short answer; our choice, one phone screen
+
+
+def answers(findings: list[Finding], results: Results) -> list[Answer]:
+    """Answer the five questions."""
+    return [
+        _danger(findings),
+        _takes_water(findings),
+        _drinking_water(findings, results),
+        _to_do(findings),
+        _unseen(findings),
+    ]
+
+
+def first_to_do(findings: list[Finding]) -> list[Finding]:
+    """Give the things to do first: worst weights, and only what has a deed."""
+    deeds = [
+        finding
+        for finding in findings
+        if finding.todo and finding.weight in ("danger", "failed", "repair", "watch")
+    ]
+    return deeds[:MOST_TO_DO]
+
+
+def _danger(findings: list[Finding]) -> Answer:
+    found = [finding for finding in findings if finding.weight == "danger"]
+    question = "Is anyone in danger?"
+    if found:
+        said = " ".join(f"{finding.title}." for finding in found)
+        return Answer(question, "yes", said, _keys(found), "danger")
+    if any(finding.key.endswith(COVERS_NOT_NOTED) for finding in findings):
+        said = "The state of the tank covers was not noted, so nobody can say."
+        return Answer(question, "not shown", said, (), "unseen")
+    said = "We saw nothing on the day that can hurt someone now."
+    return Answer(question, "none seen", said, (), "sound")
+
+
+def _takes_water(findings: list[Finding]) -> Answer:
+    question = "Does the system take the water it is given?"
+    speaking = [
+        finding
+        for finding in findings
+        if finding.takes_water and not _weighed_away(finding)
+    ]
+    bad = [finding for finding in speaking if finding.takes_water == "no"]
+    if bad:
+        said = f"{bad[0].title}."
+        return Answer(question, "no", said, _keys(bad), "failed")
+    doubtful = [finding for finding in speaking if finding.takes_water == "not shown"]
+    good = [finding for finding in speaking if finding.takes_water == "yes"]
+    if doubtful or not good:
+        said = doubtful[0].saw if doubtful else "Nothing at this visit shows it."
+        return Answer(question, "not shown", said, _keys(doubtful), "unseen")
+    repairs = [
+        finding
+        for finding in findings
+        if finding.weight in ("failed", "repair") and _on_the_way(finding)
+    ]
+    if repairs:
+        titles = "; ".join(_lower(finding.title) for finding in repairs[:2])
+        said = f"It took the test water, and something must be mended: {titles}."
+        return Answer(
+            question, "yes, with repairs", said, _keys(good + repairs), "repair"
+        )
+    return Answer(question, "yes", f"{good[0].title}.", _keys(good), "sound")
+
+
+def _weighed_away(finding: Finding) -> bool:
+    return bool(finding.was) and finding.weight not in ("danger", "failed")
+
+
+def _on_the_way(finding: Finding) -> bool:
+    return not finding.key.endswith(DRINKING_ENDINGS)
+
+
+def distance_key(pair: Pair) -> str:
+    """Give the key of the finding on a distance."""
+    return pair.result.removeprefix("distance.").replace("_", "-")
+
+
+def _drinking_water(findings: list[Finding], results: Results) -> Answer:
+    question = "Is it far enough from drinking water?"
+    pairs = [
+        pair for pair in results.parts["pairs"] if pair.distance.to in DRINKING_WATER
+    ]
+    keys = tuple(map(distance_key, pairs))
+    short = [pair for pair in pairs if pair.verdict == SHORT]
+    if short:
+        worst = min(short, key=_room)
+        said = f"{_said(worst)}. That is a rule for new systems; test the water."
+        return Answer(question, "no", said, keys, "repair")
+    close = [pair for pair in pairs if pair.verdict == CLOSE]
+    if close:
+        said = f"{_said(close[0])}, which is within what we can measure."
+        return Answer(question, "too close to call", said, keys, "watch")
+    if pairs and all(pair.verdict == MEETS for pair in pairs):
+        said = f"{_said(min(pairs, key=_room))}."
+        if any(finding.takes_water == "no" for finding in findings):
+            said += " Have the water tested all the same: sewage may be loose."
+        return Answer(question, "yes", said, keys, "sound")
+    said = "No distance to drinking water was measured against a figure we could read."
+    return Answer(question, "not measured", said, keys, "unseen")
+
+
+def _room(pair: Pair) -> float:
+    asked = pair.row.feet if pair.row else 0
+    return nominal(pair.measured_ft) - asked
+
+
+def _said(pair: Pair) -> str:
+    asked = pair.row.feet if pair.row else 0
+    part = pair.distance.from_.capitalize()
+    return (
+        f"{part} to {pair.distance.to}: {pair.distance.distance.typed} where "
+        f"{asked} ft are asked"
+    )
+
+
+def _to_do(findings: list[Finding]) -> Answer:
+    question = "What has to be done, by whom, by when?"
+    first = first_to_do(findings)
+    if not first:
+        return Answer(question, "nothing now", "Keep to the care page.", (), "sound")
+    one = first[0]
+    who = f" ({one.who}, {one.by})" if one.who and one.by else ""
+    more = sum(bool(f.todo) and f.weight in WEIGHTS[:3] for f in findings)
+    word = {0: "look again"}.get(more, f"{more} thing{'s' * (more != 1)}")
+    todo = one.todo.split(". ")[0].rstrip(".")
+    return Answer(question, word, f"First: {todo}{who}.", _keys(first), one.weight)
+
+
+def _unseen(findings: list[Finding]) -> Answer:
+    question = "What could not be seen?"
+    found = [finding for finding in findings if finding.weight == "unseen"]
+    if not found:
+        said = "Every part that this kind of inspection looks at was looked at."
+        return Answer(question, "nothing", said, (), "sound")
+    titles = [finding.title.removeprefix(NOT_SEEN) for finding in found]
+    listed = "; ".join(_lower(title) for title in titles[:2])
+    rest = f"; and {len(found) - 2} more" if len(found) > 2 else ""
+    count = f"{len(found)} thing{'s' * (len(found) != 1)}"
+    return Answer(
+        question,
+        count,
+        f"{listed[:1].upper()}{listed[1:]}{rest}.",
+        _keys(found),
+        "unseen",
+    )
+
+
+def _lower(title: str) -> str:
+    return title[:1].lower() + title[1:]
+
+
+def _keys(findings: list[Finding]) -> tuple[str, ...]:
+    return tuple(finding.key for finding in findings)

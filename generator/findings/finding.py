@@ -1,0 +1,45 @@
+"""A finding: what was seen, what it means, what to do, and how much it weighs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+WEIGHTS = ("danger", "failed", "repair", "watch", "sound", "unseen")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finding:
+    """One finding; ``evidence`` names results, ``photos`` names files.
+
+    ``takes_water`` is ``yes``, ``no`` or ``not shown`` where the finding says something
+    of the second answer, and empty elsewhere. ``was`` is the weight before the
+    inspector weighed it differently, and ``because`` the reason given.
+    """
+
+    key: str
+    part: str
+    weight: str
+    title: str
+    saw: str
+    means: str = ""
+    todo: str = ""
+    who: str = ""
+    by: str = ""
+    evidence: tuple[str, ...] = ()
+    photos: tuple[str, ...] = ()
+    source: str = "inspector"
+    takes_water: str = ""
+    own: bool = False
+    was: str = ""
+    because: str = ""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One of the five answers: question, word, sentence and the findings behind it."""
+
+    question: str
+    word: str
+    sentence: str
+    findings: tuple[str, ...] = ()
+    mark: str = ""

@@ -1,0 +1,54 @@
+"""Rules on what the job file does not say: nobody may take silence for sound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.findings.criteria import DRINKING_WATER
+from generator.findings.finding import Finding
+from generator.record.model import Inspection, Record, Tank
+
+NOT_NOTED = {
+    "cover": "covers of the {name}",
+    "outlet_device_state": "outlet baffle or tee of the {name}",
+    "inlet_device_state": "inlet baffle or tee of the {name}",
+    "structure": "walls, floor and top of the {name}",
+}
+
+
+def silence_findings(record: Record) -> Iterator[Finding]:
+    """Name every usual part of an inspection that the job file does not speak of."""
+    inspection = record.inspection
+    if not inspection.tanks:
+        yield _unseen("tanks", "tank", "the tank")
+    for tank in inspection.tanks:
+        yield from _tank(tank)
+    if not inspection.pipe_runs:
+        yield _unseen("pipes", "pipes", "inside of the pipes")
+    if _own_water(inspection) and not any(
+        one.to in DRINKING_WATER for one in inspection.distances
+    ):
+        yield _unseen("well-distance", "well", "distance to drinking water")
+
+
+def _tank(tank: Tank) -> Iterator[Finding]:
+    for key, words in NOT_NOTED.items():
+        if getattr(tank, key) is None:
+            name = f"{tank.name}-{key.removesuffix('_state')}".replace("_", "-")
+            yield _unseen(name, tank.name, words.format(name=tank.name))
+
+
+def _own_water(inspection: Inspection) -> bool:
+    return inspection.property.water_supply != "public water"
+
+
+def _unseen(key: str, part: str, what: str) -> Finding:
+    return Finding(
+        key=f"{key}-not-noted",
+        part=part,
+        weight="unseen",
+        title=f"{what[:1].upper()}{what[1:]}: nothing was noted",
+        saw="The inspector's file says nothing of it, so this report cannot.",
+        todo="Ask the inspector whether it was looked at.",
+        source="inspector",
+    )

@@ -1,0 +1,226 @@
+"""Rules on a tank: covers, fittings, structure, marks and solids."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.findings.criteria import COVERS, DEVICE_STATES, STRUCTURES
+from generator.findings.finding import Finding
+from generator.record.model import Record, Tank
+from generator.results.result import Results
+
+BEFORE_SALE = "before the sale closes"
+
+
+def tank_findings(record: Record, results: Results) -> Iterator[Finding]:
+    """Judge every tank by every rule."""
+    for tank in record.inspection.tanks:
+        yield from _cover(tank)
+        yield from _device(record, tank, "outlet", tank.outlet_device_state)
+        yield from _device(record, tank, "inlet", tank.inlet_device_state)
+        yield from _structure(tank)
+        yield from _high_mark(tank)
+        yield from _solids(record, results, tank)
+
+
+def _photos(tank: Tank) -> tuple[str, ...]:
+    return (tank.photo,) if tank.photo else ()
+
+
+def _cover(tank: Tank) -> Iterator[Finding]:
+    if tank.cover in COVERS:
+        yield Finding(
+            key=f"{tank.name}-cover",
+            part=tank.name,
+            weight="danger",
+            title=f"A cover of the {tank.name} is {tank.cover}",
+            saw=COVERS[tank.cover],
+            means="A person or an animal can fall in. The air in a tank kills within "
+            "minutes, and it has killed those who climbed in to help.",
+            todo="Keep everyone away. Put a sound, locked cover on today. Never climb "
+            "or lean into the tank.",
+            who="the owner today; then a licensed septic contractor",
+            by="today",
+            photos=_photos(tank),
+            source="MN-7080-1500",
+        )
+    elif tank.cover == "buried":
+        yield Finding(
+            key=f"{tank.name}-cover",
+            part=tank.name,
+            weight="watch",
+            title=f"The cover of the {tank.name} is buried",
+            saw="It had to be dug up.",
+            means="Every pump-out and every look costs digging.",
+            todo="Have a riser with a locked cover set at the next pump-out.",
+            who="a licensed septic contractor",
+            by="the next pump-out",
+            source="practice",
+        )
+    elif tank.cover == "sound":
+        yield Finding(
+            key=f"{tank.name}-cover",
+            part=tank.name,
+            weight="sound",
+            title=f"Covers of the {tank.name} are sound",
+            saw="The covers were whole and held."
+            + (
+                " They were back and secure when we left."
+                if tank.covers_back == "yes"
+                else ""
+            ),
+        )
+    if tank.covers_back == "no" and tank.cover not in COVERS:
+        yield Finding(
+            key=f"{tank.name}-covers-back",
+            part=tank.name,
+            weight="danger",
+            title=f"Covers of the {tank.name} were not secure when we left",
+            saw="The covers could not be put back securely.",
+            means="A person or an animal can fall in.",
+            todo="Keep everyone away and have the covers secured today.",
+            who="the owner",
+            by="today",
+            source="MN-7080-1500",
+        )
+
+
+def _device(
+    record: Record, tank: Tank, end: str, state: str | None
+) -> Iterator[Finding]:
+    if state is None:
+        return
+    weight, said = DEVICE_STATES[state]
+    name = f"{end} {tank.outlet_device or 'baffle' if end == 'outlet' else 'baffle'}"
+    broken = weight == "repair"
+    yield Finding(
+        key=f"{tank.name}-{end}-device",
+        part=tank.name,
+        weight=weight,
+        title=f"The {name} {said}",
+        saw=f"The {name} {said}." + _salt(record, tank, weight),
+        means=_device_means(end) if broken else "",
+        todo=f"Have a new {end} tee or baffle fitted."
+        if broken
+        else _look_again(weight),
+        who="a licensed septic contractor" if broken else "",
+        by=BEFORE_SALE if broken else "",
+        photos=_photos(tank) if end == "outlet" and weight != "sound" else (),
+        source="PIMA-7-21" if broken else "inspector",
+    )
+
+
+def _look_again(weight: str) -> str:
+    return "Look again at the next pump-out." if weight == "watch" else ""
+
+
+def _device_means(end: str) -> str:
+    if end == "outlet":
+        return (
+            "Scum and solids can leave the tank and clog the absorption area, which is "
+            "the dearest part of the system."
+        )
+    return "Sewage that comes in stirs up the tank or backs up at the inlet."
+
+
+def _salt(record: Record, tank: Tank, weight: str) -> str:
+    household = record.inspection.household
+    salty = household is not None and household.treatment_drains_to_tank == "yes"
+    if salty and tank.material == "concrete" and weight in ("repair", "watch"):
+        return (
+            " Water treatment drains to this tank; its salt speeds the wear of "
+            "concrete (common practice, no source)."
+        )
+    return ""
+
+
+def _structure(tank: Tank) -> Iterator[Finding]:
+    if tank.structure is None:
+        return
+    weight, said = STRUCTURES[tank.structure]
+    failed = weight == "failed"
+    yield Finding(
+        key=f"{tank.name}-structure",
+        part=tank.name,
+        weight=weight,
+        title=f"The {tank.name} {said}",
+        saw=f"The {tank.name} {said}.",
+        means="Sewage can leave the tank before it is treated, or groundwater fill it."
+        if failed
+        else "",
+        todo="Have it emptied, looked at from within by instruments, and mended or "
+        "replaced."
+        if failed
+        else _look_again(weight),
+        who="a licensed septic contractor" if failed else "",
+        by=BEFORE_SALE if failed else "",
+        source="MA-15-303" if failed else "inspector",
+    )
+
+
+def _high_mark(tank: Tank) -> Iterator[Finding]:
+    if tank.high_mark is None or tank.high_mark.inches <= 0:
+        return
+    yield Finding(
+        key=f"{tank.name}-high-mark",
+        part=tank.name,
+        weight="watch",
+        title=f"The {tank.name} has stood higher than its outlet",
+        saw=f"A mark on the wall stands {tank.high_mark.typed} above the outlet.",
+        means="At some time water came in faster than it could leave.",
+        todo="Ask the owner when it backed up, and look again at the next pump-out.",
+        source="practice",
+    )
+
+
+def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
+    found = results.under(f"solids.{tank.name}.")
+    held = [one for one in found if one.verdict in ("pump", "not yet")]
+    if not held:
+        if tank.sludge is None or tank.scum is None:
+            yield Finding(
+                key=f"{tank.name}-solids",
+                part=tank.name,
+                weight="unseen",
+                title=f"Sludge and scum in the {tank.name} were not measured",
+                saw="Without both, nobody can say when to pump.",
+            )
+        return
+    over = [one for one in held if one.verdict == "pump"]
+    code = record.inspection.property.code
+    local = [one for one in over if code and f".{code}." in one.name]
+    weight = "sound"
+    if over:
+        weight = "repair" if local or len(over) == len(held) else "watch"
+    counted = (
+        f"{len(over)} of {len(held)} published criteria say pump; they come from "
+        "different places and are never merged."
+    )
+    yield Finding(
+        key=f"{tank.name}-solids",
+        part=tank.name,
+        weight=weight,
+        title={
+            "repair": f"The {tank.name} must be pumped",
+            "watch": f"The {tank.name} comes due for pumping",
+            "sound": f"The {tank.name} does not need pumping yet",
+        }[weight],
+        saw=f"Sludge {_typed(tank, 'sludge')}, scum {_typed(tank, 'scum')}, in "
+        f"{tank.liquid_depth.typed} of liquid. {counted}",
+        means="Solids that reach the outlet clog the absorption area." if over else "",
+        todo={
+            "repair": "Have the whole tank pumped and looked at while it is empty.",
+            "watch": "Have the tank pumped at the next change of household or within a "
+            "year, and measured again.",
+            "sound": "",
+        }[weight],
+        who="a licensed pumper" if over else "",
+        by={"repair": "now", "watch": "within a year", "sound": ""}[weight],
+        evidence=tuple(one.name for one in held),
+        source="practice",
+    )
+
+
+def _typed(tank: Tank, key: str) -> str:
+    amount = getattr(tank, key)
+    return str(amount.typed) if amount else "not measured"

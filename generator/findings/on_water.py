@@ -1,0 +1,163 @@
+"""Rules on the load test: what the tank did with the water it was given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.findings.criteria import DESIGNER, LIMITS
+from generator.findings.finding import Finding
+from generator.record.model import Limits, LoadTest, Record
+from generator.results.guard_band import CLOSE, MEETS, SHORT, hold
+from generator.results.load_test import Test
+from generator.results.result import Results, nominal
+from generator.results.rounding import said
+
+STOPPED_BY_FAILURE = ("level too high", "backing up", "water on the ground")
+
+
+def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
+    """Judge the load test, or say that there was none."""
+    test, worked = record.inspection.load_test, results.parts["load_test"]
+    if test is None or worked is None:
+        yield _not_shown("No water was run", "No load test was made.")
+        return
+    outcome, words = _outcome(test, worked)
+    reasons = [] if outcome == "no" else list(doubts(record, test, worked))
+    if reasons:
+        yield _not_shown("The load test does not show it", " ".join(reasons))
+    elif outcome == "yes":
+        yield Finding(
+            key="load-test",
+            part="load test",
+            weight="sound",
+            title="The tank passed on the water it was given",
+            saw=words,
+            evidence=_evidence(results),
+            source="LOAD-LIMITS",
+            takes_water="yes",
+        )
+    elif outcome == "no":
+        yield Finding(
+            key="load-test",
+            part="load test",
+            weight="failed",
+            title="The level climbs and is slow to fall",
+            saw=words,
+            means="What lies beyond the tank does not take water as fast as it comes.",
+            todo="Use as little water as can be. Have the cause found: a blocked pipe, "
+            "a pump, or an absorption area that is full.",
+            who=DESIGNER,
+            by="now",
+            evidence=_evidence(results),
+            source="LOAD-LIMITS",
+            takes_water="no",
+        )
+    else:
+        yield _not_shown("The load test is too close to call", words)
+
+
+def _evidence(results: Results) -> tuple[str, ...]:
+    names = ("rise", "held_back", "passed_total", "recovery")
+    return tuple(
+        f"load_test.{name}" for name in names if results.get(f"load_test.{name}")
+    )
+
+
+def _not_shown(title: str, saw: str) -> Finding:
+    return Finding(
+        key="load-test",
+        part="load test",
+        weight="unseen",
+        title=title,
+        saw=saw,
+        todo="Have a load test made when the house has been lived in for some weeks.",
+        source="LOAD-LIMITS",
+        takes_water="not shown",
+    )
+
+
+def _outcome(test: LoadTest, worked: Test) -> tuple[str, str]:
+    """Judge by the limits that the job names, and by a stop that failure forced."""
+    told = _told(test, worked)
+    if test.limits is None:
+        if test.stop_reason in STOPPED_BY_FAILURE:
+            return "no", f"{told} The test was stopped: {test.stop_reason}."
+        return "not shown", f"{told} The job names no limits to hold this against."
+    rise = hold(worked.peak.level_in, test.limits.rise.inches, least=False)
+    back = _back_in_time(test.limits, worked)
+    named = test.limits.named_by or "the inspector"
+    words = (
+        f"{told} Allowed by {named}: {test.limits.rise.typed} above the outlet, back "
+        f"within {test.limits.back_within.typed}."
+    )
+    if test.stop_reason in STOPPED_BY_FAILURE:
+        return "no", f"{words} The test was stopped: {test.stop_reason}."
+    if SHORT in (rise, back):
+        return "no", words
+    if rise == MEETS and back == MEETS:
+        return "yes", words
+    return "not shown", words
+
+
+def _told(test: LoadTest, worked: Test) -> str:
+    recovery, peak = worked.recovery, worked.rows.index(worked.peak)
+    words = (
+        f"{said(worked.at_stop.run_in_gal, 'gal')} were run in; the level went up to "
+        f"{said(worked.peak.level_in, 'in')} above the outlet."
+        if nominal(worked.peak.level_in) > 0
+        else f"{said(worked.at_stop.run_in_gal, 'gal')} were run in; the highest level "
+        f"was {test.levels[peak].level.typed}."
+    )
+    if nominal(worked.peak.level_in) <= 0:
+        return words
+    if recovery.back_min is None or recovery.extrapolated:
+        return (
+            f"{words} {said(recovery.watched_min, 'min')} after the water stopped it "
+            f"still stood {said(recovery.last_level_in, 'in')} above it."
+        )
+    return (
+        f"{words} It was back at the outlet {said(recovery.back_min, 'min')} after the "
+        "water stopped."
+    )
+
+
+def _back_in_time(limits: Limits, worked: Test) -> str:
+    recovery, allowed = worked.recovery, limits.back_within.minutes
+    at_rest = LIMITS["recovered"].value
+    if nominal(worked.peak.level_in) <= at_rest:
+        return MEETS
+    if recovery.back_min is not None and not recovery.extrapolated:
+        return hold(nominal(recovery.back_min), allowed, least=False)
+    if recovery.watched_min >= allowed:
+        return hold(recovery.last_level_in, at_rest, least=False)
+    return CLOSE
+
+
+def doubts(record: Record, test: LoadTest, worked: Test) -> Iterator[str]:
+    """Give each reason why a test that went well shows less than it seems to."""
+    household = record.inspection.household
+    empty = household.vacant_for if household else None
+    if empty and empty.days >= LIMITS["empty_house"].value:
+        yield (
+            f"The house had stood empty for {empty.typed}: an absorption area that has "
+            "rested takes water for a while even if it cannot keep up."
+        )
+    pumped = household.pumped_before if household else None
+    if pumped and pumped.days <= LIMITS["pumped_lately"].value:
+        yield f"The tank had been pumped {pumped.typed} before, which hides trouble."
+    if test.target is not None:
+        passed = nominal(worked.last.passed_gal)
+        if passed < test.target.gallons * LIMITS["tested_share"].value / 100:
+            made_up = nominal(worked.last.made_up_gal)
+            low = (
+                f" The tank stood below its outlet and first took {made_up:.0f} gal to "
+                "fill itself; that water tested nothing."
+                if made_up > 0
+                else ""
+            )
+            yield (
+                f"Of {test.target.typed} wanted, {max(0.0, passed):.0f} gal passed the "
+                f"outlet.{low}"
+            )
+    if record.inspection.visit.ground == "frozen":
+        yield "The ground was frozen."
