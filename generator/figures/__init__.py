@@ -1,0 +1,1 @@
+"""Results and the record become figures, returned and never saved here."""

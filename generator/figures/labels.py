@@ -1,0 +1,109 @@
+"""Direct labels that keep clear of one another, of lines and of the edge."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.path import Path
+from matplotlib.text import Annotation
+from matplotlib.transforms import Bbox
+
+from generator.figures.style import BLACK, INK
+
+# How bad each fault of a place is; our choice. A label over a label is the worst.
+ON_LABEL, CUT_OFF, ON_LINE = 100.0, 100.0, 1.0
+PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A place for a label: a point of the data, sides, and a shift in points."""
+
+    x: float
+    y: float
+    across: str = "left"
+    up: str = "bottom"
+    shift: tuple[float, float] = (0.0, 3.0)
+
+
+@dataclass
+class Labels:
+    """The labels of one figure and what they must keep clear of."""
+
+    figure: Figure
+    boxes: list[Bbox] = field(default_factory=list)
+    lines: list[Path] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Make a canvas that can measure text."""
+        canvas = FigureCanvasAgg(self.figure)
+        self.renderer = canvas.get_renderer()  # type: ignore[no-untyped-call]  # theirs
+
+    def keep_off(self, axes: Axes, xs: Sequence[float], ys: Sequence[float]) -> None:
+        """Keep labels off a line, where there is a choice."""
+        points = [(x, y) for x, y in zip(xs, ys, strict=True)]
+        if len(points) > 1:
+            self.lines.append(Path(axes.transData.transform(points)))
+
+    def keep_clear(self, axes: Axes, x: float, y: float, around_pt: float) -> None:
+        """Keep labels off a symbol. [pt]"""
+        centre = axes.transData.transform((x, y))
+        half = around_pt * self.figure.dpi / 72
+        self.boxes.append(Bbox([centre - half, centre + half]))
+
+    def crosses(self, axes: Axes, x: float, y: float, rise_pt: float) -> bool:
+        """Tell whether an upright line from a point would cut through a label."""
+        low = axes.transData.transform((x, y))
+        high = low[1] + rise_pt * self.figure.dpi / 72
+        return any(
+            box.x0 - 1 <= low[0] <= box.x1 + 1 and box.y0 < high and box.y1 > low[1]
+            for box in self.boxes
+        )
+
+    def put(
+        self, axes: Axes, words: str, spots: Sequence[Spot], colour: str = BLACK
+    ) -> Annotation:
+        """Write words at the first of the spots that is clear, or the clearest."""
+        label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
+        label.set_color(INK.get(colour, colour))
+        label.set_annotation_clip(False)
+        faults = []
+        for number, spot in enumerate(spots):
+            self._move(label, spot)
+            faults.append((self._faults(self.box(label), axes), number))
+            if not faults[-1][0]:
+                break
+        self._move(label, spots[min(faults)[1]])
+        self.boxes.append(self.box(label))
+        return label
+
+    def box(self, label: Annotation) -> Bbox:
+        """Measure a label. [px]"""
+        label.update_positions(self.renderer)
+        return Bbox(
+            super(Annotation, label).get_window_extent(self.renderer).get_points()
+        )
+
+    def _move(self, label: Annotation, spot: Spot) -> None:
+        label.xy = (spot.x, spot.y)
+        label.set(
+            anncoords="offset points",
+            position=spot.shift,
+            ha=spot.across,
+            va=spot.up,
+        )
+
+    def _faults(self, box: Bbox, axes: Axes) -> float:
+        page = self.figure.bbox
+        out = box.x0 < 0 or box.y0 < 0 or box.x1 > page.x1 or box.y1 > page.y1
+        beside = box.x0 < axes.bbox.x0 and box.y0 < axes.bbox.y1
+        scales = axes.axison and (beside or box.y0 < axes.bbox.y0)
+        on_labels = sum(bool(box.overlaps(other)) for other in self.boxes)
+        on_lines = sum(line.intersects_bbox(box, filled=False) for line in self.lines)
+        return float(
+            CUT_OFF * (out + scales) + ON_LABEL * on_labels + ON_LINE * on_lines
+        )

@@ -1,0 +1,206 @@
+"""Symbols of what a camera saw, and their words in rows above the pipe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import nan
+
+from matplotlib.axes import Axes
+
+from generator.figures.labels import Labels, Spot
+from generator.figures.style import (
+    BLACK,
+    GREEN,
+    GREY,
+    ORANGE,
+    VERMILION,
+    block,
+    share_of_width,
+)
+from generator.record.model import LogEntry, PipeRun
+from generator.results.rounding import said
+
+# Symbols; a joint, a blockage and a stretch are drawn instead.
+SYMBOLS = {
+    "offset joint": ("d", VERMILION),
+    "crack": ("x", BLACK),
+    "roots": ("*", GREEN),
+    "scale": ("^", ORANGE),
+    "deposit": ("v", ORANGE),
+    "sag": ("_", BLACK),
+    "camera under water": ("o", "white"),
+    "end": ("|", BLACK),
+}
+UNMARKED = {"clear"}
+MOST_PLACES = 4  # more places than these are counted, not listed; our choice
+PLUG_SHARE = 0.02
+SYMBOL_PT, SYMBOL_AT, BRACKET = 8.0, 0.8, 1.07
+SYMBOLS_ON_STRETCH = {"crack", "roots", "scale", "deposit", "offset joint"}
+ROW_PT, FIRST_ROW_PT, ROWS = 15.0, 12.0, 16
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One kind of sight: where it was seen and in which words. [ft]"""
+
+    see: str
+    places: tuple[tuple[float, float | None], ...]
+
+    @property
+    def words(self) -> str:
+        """Name the sight and its places."""
+        many = {"joint": "joints", "crack": "cracks", "offset joint": "offset joints"}
+        if len(self.places) == 1:
+            return f"{self.see} {_place(self.places[0], 'ft')}"
+        name = many.get(self.see, self.see)
+        if len(self.places) > MOST_PLACES:
+            return f"{name}: {len(self.places)} places"
+        *most, last = (_place(one, "") for one in self.places)
+        return f"{name} {', '.join(most)} and {last} ft"
+
+
+def marks(run: PipeRun) -> list[Mark]:
+    """Gather what was seen, kind by kind, in order of distance."""
+    places: dict[str, list[tuple[float, float | None]]] = {}
+    for entry in run.log:
+        if entry.see in UNMARKED or entry.see == "perforations":
+            continue
+        places.setdefault(entry.see, []).append(_stretch(entry))
+    return [Mark(see, tuple(found)) for see, found in places.items()]
+
+
+def perforated_from_ft(run: PipeRun) -> float | None:
+    """Find where the perforations begin: by record, else by the camera. [ft]"""
+    if run.perforated_from:
+        return run.perforated_from.feet
+    seen = [entry.distance.feet for entry in run.log if entry.see == "perforations"]
+    return min(seen, default=None)
+
+
+def draw_marks(axes: Axes, labels: Labels, run: PipeRun) -> None:
+    """Draw the symbol of every sight. [ft], [in]"""
+    for mark in marks(run):
+        if mark.see == "joint":
+            _joints(axes, [at for at, _ in mark.places], run.bore.inches)
+        for at, to in mark.places:
+            if to is not None:
+                _bracket(axes, mark.see, at, to, run.bore.inches)
+            if mark.see == "blockage":
+                _plug(axes, at, to, run.bore.inches)
+            elif mark.see != "joint" and (to is None or mark.see in SYMBOLS_ON_STRETCH):
+                x = at if to is None else (at + to) / 2
+                _symbol(axes, labels, mark.see, x, SYMBOL_AT * run.bore.inches)
+
+
+def _bracket(axes: Axes, see: str, at: float, to: float, bore: float) -> None:
+    heights = [bore * share for share in (0.95, BRACKET, BRACKET, 0.95)]
+    name = f"{see} stretch"
+    axes.plot((at, at, to, to), heights, color=BLACK, linewidth=1.6, label=name)
+
+
+def _plug(axes: Axes, at: float, to: float | None, bore: float) -> None:
+    left, right = axes.get_xlim()
+    end = to if to is not None else at + PLUG_SHARE * (right - left)
+    block(
+        axes,
+        (at, 0),
+        (end - at, bore),
+        facecolor="#B08D57",
+        edgecolor=BLACK,
+        hatch="xxxx",
+        label="blockage",
+        zorder=6,
+        clip_on=False,
+    )
+
+
+def _joints(axes: Axes, places: list[float], bore: float) -> None:
+    """Draw every joint in one line with gaps."""
+    xs = [x for at in places for x in (at, at, nan, at, at, nan)]
+    ys = [bore * y for _ in places for y in (0.0, 0.16, nan, 0.84, 1.0, nan)]
+    axes.plot(xs, ys, color=BLACK, linewidth=1.6, zorder=6, label="joint")
+
+
+def _symbol(axes: Axes, labels: Labels, see: str, x: float, y: float) -> None:
+    shape, colour = SYMBOLS.get(see, ("s", GREY))
+    axes.plot(
+        [x],
+        [y],
+        shape,
+        color=colour,
+        markersize=SYMBOL_PT,
+        markeredgecolor=BLACK,
+        zorder=7,
+        clip_on=False,
+        label=see,
+    )
+    labels.keep_clear(axes, x, y, SYMBOL_PT / 2 + 1)
+
+
+def name_marks(
+    axes: Axes, labels: Labels, run: PipeRun, extra: list[tuple[float, str]]
+) -> float:
+    """Write the words in rows above the pipe, each with a line down to its place.
+
+    Parameters
+    ----------
+    axes, labels, run
+        Where to write, and what. [ft]
+    extra : list of (float, str)
+        More places to name, each with its words. [ft]
+
+    Returns
+    -------
+    float
+        Height of the rows that were needed. [pt]
+    """
+    bore, used = run.bore.inches, 0.0
+    named = [(at, at, words) for at, words in extra]
+    for mark in marks(run):
+        at, to = mark.places[0]
+        named.append((at, at if to is None else to, mark.words))
+    left, right = axes.get_xlim()
+
+    def order(one: tuple[float, float, str]) -> tuple[bool, float, str]:
+        """Put first what must hang to the left, left to right; the rest come back."""
+        fits = one[0] / (right - left) + share_of_width(one[2]) <= 1
+        return fits, -one[0] if fits else one[0], one[2]
+
+    for at, to, words in sorted(named, key=order):
+        x, top = (at + to) / 2, BRACKET * bore if to > at else bore
+        label = labels.put(axes, words, _rows(axes, labels, x, bore))
+        rise = float(label.get_position()[1])
+        used = max(used, rise + ROW_PT)
+        _leader(axes, labels, x, top, rise, bore)
+    return used
+
+
+def _leader(
+    axes: Axes, labels: Labels, x: float, top: float, rise_pt: float, bore: float
+) -> None:
+    """Draw the line from a label down to the pipe, and keep later labels off it."""
+    pixels = axes.figure.dpi / 72
+    foot = axes.transData.transform((x, bore))[1] + rise_pt * pixels
+    high = float(axes.transData.inverted().transform((0, foot))[1])
+    axes.plot((x, x), (top, high), color=GREY, linewidth=0.8, zorder=1, clip_on=False)
+    labels.keep_off(axes, (x, x), (top, high))
+
+
+def _rows(axes: Axes, labels: Labels, x: float, bore: float) -> list[Spot]:
+    """List the places above the pipe, those first whose line cuts no label."""
+    spots = [
+        Spot(x, bore, across, "bottom", (shift, FIRST_ROW_PT + ROW_PT * row))
+        for across, shift in (("left", -3.0), ("right", 3.0), ("center", 0.0))
+        for row in range(ROWS)
+    ]
+    free = [one for one in spots if not labels.crosses(axes, x, bore, one.shift[1])]
+    return free + [one for one in spots if one not in free]
+
+
+def _stretch(entry: LogEntry) -> tuple[float, float | None]:
+    return entry.distance.feet, entry.to.feet if entry.to else None
+
+
+def _place(place: tuple[float, float | None], unit: str) -> str:
+    at, to = place
+    return said(at, unit) if to is None else f"{said(at, '')} to {said(to, unit)}"

@@ -1,0 +1,128 @@
+"""The empty tank on its sheet: walls, pipes and scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from generator.figures.labels import Labels, Spot
+from generator.figures.style import (
+    BLACK,
+    GREY,
+    WIDTH_IN,
+    block,
+    new_figure,
+)
+from generator.quantity import Length
+from generator.record.model import Tank
+from generator.results.rounding import said
+
+# Our choice, for the drawing alone: sizes that nobody measures or that the record
+# may leave out. [in]
+WALL_IN, STUB_IN, BORE_IN = 3.0, 13.0, 4.0
+LENGTH_UNKNOWN_IN, HEADSPACE_IN = 84.0, 10.0
+MARGIN_PT = {"left": 6.0, "right": 6.0, "top": 22.0, "bottom": 24.0}
+TALLEST_PT = 330.0
+PT = 72.0
+
+
+@dataclass(frozen=True)
+class Inside:
+    """What is drawn: heights count from the outlet invert. [in]"""
+
+    length: float
+    floor: float
+    top: float
+    top_known: bool
+    plan_known: bool
+
+
+def inside_of(tank: Tank) -> Inside:
+    """Take what is drawn from the record, with stand-ins for what it leaves out."""
+    depth = tank.liquid_depth.inches
+    across = tank.diameter if tank.shape == "upright cylinder" else tank.length
+    height: Length | None = tank.inside_height
+    if tank.shape == "lying cylinder":
+        height = tank.diameter
+    above = height.inches - depth if height else HEADSPACE_IN
+    return Inside(
+        across.inches if across else LENGTH_UNKNOWN_IN,
+        -depth,
+        max(above, 0.0),
+        height is not None,
+        across is not None,
+    )
+
+
+def new_sheet(inside: Inside, *, end_view: bool) -> tuple[Figure, Axes, float]:
+    """Size the sheet to the tank; give the scale too. [pt/in]"""
+    wide = inside.length + 2 * (WALL_IN + STUB_IN)
+    tall = inside.top - inside.floor + 2 * WALL_IN
+    width_pt = WIDTH_IN * PT - MARGIN_PT["left"] - MARGIN_PT["right"]
+    scale = min(width_pt / wide, TALLEST_PT / tall)
+    margins = MARGIN_PT["top"] + MARGIN_PT["bottom"]
+    height_pt = tall * scale + margins
+    whole_pt = height_pt * 2 if end_view else height_pt
+    figure = new_figure(whole_pt / PT)
+    axes = [
+        figure.add_axes(
+            (
+                MARGIN_PT["left"] / (WIDTH_IN * PT),
+                (whole_pt - (part + 1) * height_pt + MARGIN_PT["bottom"]) / whole_pt,
+                width_pt / (WIDTH_IN * PT),
+                tall * scale / whole_pt,
+            )
+        )
+        for part in range(2 if end_view else 1)
+    ]
+    for one in axes:
+        spare = (width_pt / scale - inside.length) / 2
+        one.set_xlim(-spare, inside.length + spare)
+        one.set_ylim(inside.floor - WALL_IN, inside.top + WALL_IN)
+        one.set_aspect("equal", adjustable="box")
+        one.set_axis_off()
+    return figure, axes[0], scale
+
+
+def draw_shell(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
+    """Draw the walls, the floor, the top and both pipes, and name the pipes."""
+    tall, wall = inside.top - inside.floor, {"facecolor": GREY, "edgecolor": BLACK}
+    rise = tank.inlet_above_outlet.inches if tank.inlet_above_outlet else 0.0
+    for side, x, low in (("inlet", -WALL_IN, rise), ("outlet", inside.length, 0.0)):
+        block(axes, (x, inside.floor), (WALL_IN, tall), **wall, linewidth=0.6)
+        stub = x - STUB_IN if side == "inlet" else x
+        block(
+            axes,
+            (stub, low),
+            (STUB_IN + WALL_IN, BORE_IN),
+            facecolor="white",
+            edgecolor=BLACK,
+            linewidth=1,
+            label=f"{side} pipe",
+            zorder=3,
+        )
+        words = f"inlet\n+{said(rise, 'in')}" if low > 0 else side
+        under = Spot(stub + STUB_IN / 2, low, "center", "top", (0, -3))
+        if side == "outlet":
+            under = Spot(stub + WALL_IN + STUB_IN, low, "right", "top", (4, -3))
+        labels.put(axes, words, [under])
+    whole = inside.length + 2 * WALL_IN
+    block(
+        axes,
+        (-WALL_IN, inside.floor - WALL_IN),
+        (whole, WALL_IN),
+        **wall,
+        linewidth=0.6,
+    )
+    roof = wall if inside.top_known else {"facecolor": "white", "edgecolor": GREY}
+    block(
+        axes,
+        (-WALL_IN, inside.top),
+        (whole, WALL_IN),
+        **roof,
+        linewidth=0.8,
+        linestyle="-" if inside.top_known else "--",
+        label="top",
+    )
