@@ -1,0 +1,1 @@
+"""Findings and results become the Markdown pages of one client's site."""

@@ -1,0 +1,222 @@
+"""Compose the Markdown pages of one job; a page with nothing to say is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator import __version__
+from generator.codes.packs import Pack, pack
+from generator.findings.criteria import SITING
+from generator.findings.finding import Answer, Finding
+from generator.findings.on_water import doubts
+from generator.pages import rows, wording
+from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
+from generator.pages.page import Page, Picture
+from generator.record.model import Record
+from generator.results.result import Result, Results
+from generator.sources import SOURCES, Source
+
+TEMPLATES = Path(__file__).parent / "templates"
+TITLES = {
+    "index": "The short answer",
+    "findings": "What we found",
+    "tank": "The tank",
+    "load-test": "The load test",
+    "pipes": "Inside the pipes",
+    "distances": "Distances and local code",
+    "photos": "Photographs",
+    "care": "Care and cautions",
+    "working": "How it was worked out",
+    "record": "The record",
+}
+
+
+@dataclass(frozen=True)
+class Job:
+    """Everything that the pages of one job speak of.
+
+    ``stems`` gives the published name of each photograph, without its ending.
+    """
+
+    record: Record
+    results: Results
+    findings: list[Finding]
+    answers: list[Answer]
+    first: list[Finding]
+    pack: Pack | None
+    pictures: Mapping[str, Picture]
+    stems: Mapping[str, str]
+
+
+def compose(job: Job) -> list[Page]:
+    """Compose every page that has something to say, in the order of the site.
+
+    Parameters
+    ----------
+    job : Job
+        The record with its results, findings, answers and figures.
+
+    Returns
+    -------
+    list of Page
+        Markdown pages; the first is ``index.md``.
+    """
+    context = _context(job)
+    return [
+        Page(
+            f"{name}.md",
+            TITLES[name],
+            _environment().get_template(f"{name}.md.jinja").render(context),
+        )
+        for name in TITLES
+        if _has_something_to_say(name, job)
+    ]
+
+
+def _has_something_to_say(name: str, job: Job) -> bool:
+    inspection = job.record.inspection
+    return {
+        "tank": bool(inspection.tanks),
+        "load-test": job.results.parts["load_test"] is not None,
+        "pipes": bool(inspection.pipe_runs),
+        "distances": bool(inspection.distances),
+        "photos": bool(inspection.photos),
+        "working": bool(job.results.all),
+    }.get(name, True)
+
+
+@lru_cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        finalize=wording.plain,
+        autoescape=True,  # marks the output of macros as written
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters.update(
+        plain=wording.plain,
+        prose=wording.prose,
+        day=wording.day,
+        anchor=wording.anchor,
+        sentence=wording.sentence,
+        result=wording.result,
+        number=wording.number,
+        address=_address,
+    )
+    return environment
+
+
+def _address(url: str) -> Markup:
+    """Let a public address through as a link target, its signs that end one encoded."""
+    held = {"(": "%28", ")": "%29", " ": "%20", "<": "%3C", ">": "%3E", '"': "%22"}
+    return Markup("".join(held.get(sign, sign) for sign in url))
+
+
+def _context(job: Job) -> dict[str, Any]:
+    inspection = job.record.inspection
+    local = job.pack.authority if job.pack else None
+    return {
+        "record": job.record,
+        "results": job.results,
+        "findings": job.findings,
+        "answers": job.answers,
+        "first": job.first,
+        "pack": job.pack,
+        "pairs": job.results.parts["pairs"],
+        "pipes": job.results.parts["pipes"],
+        "pictures": _Quiet(job.pictures),
+        "listed": {photo.file: photo.shows for photo in inspection.photos},
+        "stems": job.stems,
+        "siting": SITING,
+        "disclaimer": DISCLAIMER,
+        "cautions_for": cautions_for,
+        "authority": inspection.property.authority or local or "the local authority",
+        "version": __version__,
+        "tank_rows": rows.tank_rows,
+        "balance_rows": rows.balance_rows(job.record, job.results),
+        "test_results": rows.test_results(job.results),
+        "test_finding": _test_finding(job),
+        "household_rows": rows.household_rows(inspection.household),
+        "doubts": _doubts(job),
+        "verdicts": rows.sight_verdicts(job.results),
+        "unseen": [f for f in job.findings if f.weight == "unseen"],
+        "overridden": [f for f in job.findings if f.was],
+        "assumptions": _assumptions(job.results),
+        "cited": _cited(job),
+        "source": cite,
+        "lines": lambda found: _lines(job.record, found),
+    }
+
+
+class _Quiet(dict[str, Picture]):
+    """A mapping that gives None for a figure that was not drawn."""
+
+    def __missing__(self, key: str) -> None:
+        return None
+
+
+def _test_finding(job: Job) -> Finding | None:
+    return next((one for one in job.findings if one.key == "load-test"), None)
+
+
+def _doubts(job: Job) -> list[str]:
+    test, worked = job.record.inspection.load_test, job.results.parts["load_test"]
+    finding = _test_finding(job)
+    if test is None or worked is None or finding is None or finding.takes_water == "no":
+        return []
+    return list(doubts(job.record, test, worked))
+
+
+def _assumptions(results: Results) -> list[str]:
+    found = (text for one in results.all.values() for text in one.assumptions)
+    return list(dict.fromkeys(found))
+
+
+def _lines(record: Record, found: Result) -> str:
+    numbers = sorted({record.line(path) for path in found.inputs})
+    return ", ".join(map(str, numbers))
+
+
+def _cited(job: Job) -> list[str]:
+    def keys() -> Iterator[str]:
+        for one in job.results.all.values():
+            yield one.source
+        for finding in job.findings:
+            yield finding.source
+        for caution in CAUTIONS:
+            yield caution.source
+
+    return sorted({key for key in keys() if key})
+
+
+def citation(key: str) -> Source:
+    """Find a source by its key, one of a code pack included."""
+    if key.startswith("pack:"):
+        _, name, part = key.split(":")
+        found = pack(name)
+        section = getattr(found, part)
+        return Source(
+            f"{section.citation} ({found.jurisdiction}); {section.edition}",
+            section.url or "",
+            getattr(section, "seen", "yes") == "yes",
+        )
+    return SOURCES[key]
+
+
+def cite(key: str) -> Markup:
+    """Write a source in full, with its address and whether it was read."""
+    source = citation(key)
+    written = wording.plain(source.citation)
+    if source.url:
+        written = Markup(f"[{written}]({_address(source.url)})")
+    return written if source.seen else Markup(f"{written} (cited from memory)")

@@ -1,0 +1,105 @@
+"""Rows of the tables: label and value, already worded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.pages import wording
+from generator.record.model import Household, Record, Tank
+from generator.results.load_test import Test
+from generator.results.result import Result, Results
+
+TANK_LABELS = {
+    "material": "Material",
+    "shape": "Inside shape",
+    "length": "Inside length",
+    "width": "Inside width",
+    "diameter": "Inside diameter",
+    "gallons": "Stated volume",
+    "liquid_depth": "Liquid depth, floor to outlet",
+    "inside_height": "Inside height",
+    "inlet_above_outlet": "Inlet above outlet",
+    "outlet_device": "Outlet device",
+    "outlet_device_depth": "Outlet device reaches down",
+    "outlet_device_state": "State of the outlet device",
+    "inlet_device_state": "State of the inlet device",
+    "sludge": "Sludge",
+    "scum": "Scum",
+    "high_mark": "High-water mark above outlet",
+    "cover": "Cover as found",
+    "covers_back": "Covers back and secure",
+    "structure": "Structure",
+}
+HOUSEHOLD_LABELS = {
+    "people": "People in the house",
+    "vacant_for": "House empty for",
+    "last_pumped": "Tank last pumped",
+    "disposal_unit": "Food-waste disposer",
+    "treatment_drains_to_tank": "Water treatment drains to the tank",
+}
+TEST_RESULTS = (
+    "inflow.volume",
+    "inflow.minutes_for_target",
+    "load_test.peak",
+    "load_test.rise",
+    "load_test.held_back",
+    "load_test.passed_total",
+    "load_test.recovery",
+)
+
+
+def tank_rows(tank: Tank) -> list[tuple[str, str]]:
+    """List what was recorded of a tank."""
+    return list(_typed(tank, TANK_LABELS))
+
+
+def household_rows(household: Household | None) -> list[tuple[str, str]]:
+    """List what was recorded of the household."""
+    return list(_typed(household, HOUSEHOLD_LABELS)) if household else []
+
+
+def _typed(node: object, labels: dict[str, str]) -> Iterator[tuple[str, str]]:
+    for key, label in labels.items():
+        found = getattr(node, key)
+        if found is not None:
+            yield label, str(getattr(found, "typed", found))
+
+
+def balance_rows(record: Record, results: Results) -> list[dict[str, str]]:
+    """List the water balance of every reading."""
+    test = record.inspection.load_test
+    worked: Test | None = results.parts["load_test"]
+    if test is None or worked is None:
+        return []
+    return [
+        {
+            "time": reading.time.typed,
+            "level": reading.level.typed,
+            "run_in": wording.number(row.run_in_gal),
+            "filled": wording.number(row.made_up_gal),
+            "held": wording.number(row.stored_gal),
+            "passed": wording.number(row.passed_gal),
+            "anchor": wording.anchor(f"load_test.reading.{number}.passed"),
+        }
+        for number, (row, reading) in enumerate(
+            zip(worked.rows, test.levels, strict=True), 1
+        )
+    ]
+
+
+def test_results(results: Results) -> list[Result]:
+    """List the flow of each stretch and the results of the test as a whole."""
+    whole = [results.get(name) for name in TEST_RESULTS]
+    return results.under("inflow.flow.") + [one for one in whole if one]
+
+
+def sight_verdicts(results: Results) -> dict[str, str]:
+    """Give the verdict of each log entry by its path."""
+    verdicts: dict[str, str] = {}
+    for inside in results.parts["pipes"]:
+        for entry in inside.run.log:
+            verdicts[entry.at] = ""
+        for number, sight in enumerate(inside.sights, 1):
+            found = results.all[f"pipe.{inside.run.name}.water.{number}"]
+            verdicts[sight.entry.at] = found.verdict
+    return verdicts

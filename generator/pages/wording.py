@@ -1,0 +1,142 @@
+"""How numbers and the inspector's words are written: the only rounding, no markup."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from markdown_it import MarkdownIt
+from markupsafe import Markup
+
+from generator.results.guard_band import COVERAGE_FACTOR
+from generator.results.result import Number, Result, nominal, standard
+from generator.results.rounding import decimals, said
+
+NO_BREAK = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
+RISKY = frozenset('\\`*_{}[]<>#!|&~^"$@')  # these could begin markup anywhere
+RISKY_FIRST = re.compile(r"^(?:[-+=:]|\d+[.)](?=\s|$))")  # or at the start of a line
+
+
+def plain(text: Any) -> Markup:
+    """Write a text on one line so that Markdown and HTML see nothing in it.
+
+    Examples
+    --------
+    >>> str(plain("*a* <b>"))
+    '&#42;a&#42; &#60;b&#62;'
+    """
+    if isinstance(text, Markup):
+        return text
+    words = " ".join(re.split(r"[ \t\r\n]+", str(text).strip()))
+    first = RISKY_FIRST.match(words)
+    risky_at = first.end() - 1 if first else -1
+    return Markup(
+        "".join(
+            f"&#{ord(sign)};" if sign in RISKY or at == risky_at else sign
+            for at, sign in enumerate(words)
+        )
+    )
+
+
+def _prose_parser() -> MarkdownIt:
+    parser = MarkdownIt("zero").enable(["emphasis", "link"])
+    parser.validateLink = _http  # type: ignore[method-assign]  # the documented hook
+    parser.add_render_rule("text", _text)
+    parser.add_render_rule("softbreak", lambda *_: " ")
+    return parser
+
+
+def _text(_self: Any, tokens: Any, at: int, _options: Any, _env: Any) -> str:
+    return _kept(tokens[at].content)
+
+
+def _kept(text: str) -> str:
+    """Write a run of text, with the spaces at its ends."""
+    ends = [" " if text[:1] == " " else "", " " if text[-1:] == " " else ""]
+    return f"{ends[0]}{plain(text)}{ends[1]}" if text.strip() else text
+
+
+def _http(url: str) -> bool:
+    return url.lower().startswith(("http://", "https://"))
+
+
+_PARSER = _prose_parser()
+
+
+def prose(text: str | None) -> Markup:
+    """Write the inspector's words: emphasis and http(s) links, and nothing else.
+
+    Examples
+    --------
+    >>> str(prose("a *wet* strip"))
+    'a <em>wet</em> strip'
+    """
+    return Markup(_PARSER.renderInline(" ".join((text or "").split())))
+
+
+def number(value: Number, unit: str = "") -> str:
+    r"""Write a number with its expanded uncertainty (k = 2), rounded once.
+
+    Examples
+    --------
+    >>> from uncertainties import ufloat
+    >>> number(ufloat(82.0, 0.239), "ft"), number(31.0, "min")
+    ('82.0\xa0±\xa00.5\xa0ft', '31\xa0min')
+    """
+    expanded = COVERAGE_FACTOR * standard(value)
+    unit = "" if unit == "-" else unit
+    places = decimals(value)
+    if expanded > 0:
+        both = f"{nominal(value):.{places}f} ± {expanded:.{places}f} {unit}"
+        return both.strip().replace("-", "−").replace(" ", NO_BREAK)
+    return said(value, unit).replace(" ", NO_BREAK)
+
+
+def result(found: Result) -> str:
+    """Write a result with its unit and its expanded uncertainty."""
+    return number(found.number, found.unit)
+
+
+def day(iso: str) -> str:
+    """Write a date in words, the same in every locale.
+
+    Examples
+    --------
+    >>> day("2026-10-06")
+    'October 6, 2026'
+    """
+    year, month, number_of_day = iso.split("-")
+    return f"{MONTHS[int(month) - 1]} {int(number_of_day)}, {year}"
+
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def anchor(name: str) -> Markup:
+    """Make an anchor from the name of a result or the key of a finding.
+
+    Examples
+    --------
+    >>> str(anchor("pipe.outlet pipe.water.1"))
+    'pipe-outlet-pipe-water-1'
+    """
+    ascii_only = name.lower().encode("ascii", "replace").decode("ascii")
+    return Markup("".join(sign if sign.isalnum() else "-" for sign in ascii_only))
+
+
+def sentence(text: str) -> str:
+    """Begin with a capital."""
+    return text[:1].upper() + text[1:]
