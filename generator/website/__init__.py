@@ -1,0 +1,1 @@
+"""Pages, figures and photographs become one private site behind an unguessable link."""

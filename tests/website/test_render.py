@@ -1,0 +1,182 @@
+"""A rendered site stands alone, repeats byte for byte, and is strict."""
+
+from __future__ import annotations
+
+import logging
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.website.render import RenderError, render
+from generator.website.seal import SealError, seal
+from generator.website.tree import Page, write_tree
+
+HOSTILE = """</title><script>alert(1)</script> "&amp;" {{ 7*7 }} 'x' <b>"""
+
+
+def contents(site: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(site).as_posix(): path.read_bytes()
+        for path in site.rglob("*")
+        if path.is_file()
+    }
+
+
+def render_with(folder: Path, sample: dict[str, Any], **changes: Any) -> Path:
+    site = folder / "site"
+    render(write_tree(folder / "tree", **{**sample, **changes}), site)
+    return site
+
+
+def with_text(sample: dict[str, Any], markdown: str) -> list[Page]:
+    """The sample's pages with more on the last."""
+    *pages, last = sample["pages"]
+    return [*pages, Page(last.path, last.title, f"{last.markdown}\n\n{markdown}\n")]
+
+
+def test_same_bytes_from_two_folders(tmp_path: Path, sample: dict[str, Any]) -> None:
+    first = contents(render_with(tmp_path / "one", sample))
+    other = render_with(tmp_path / "other", sample, site_name="another client")
+    second = contents(render_with(tmp_path / "a" / "deeper" / "place", sample))
+    assert first == second
+    assert set(contents(other)) == set(first)
+    assert contents(other) != first
+
+
+def test_nothing_of_one_client_in_another(
+    tmp_path: Path, sample: dict[str, Any]
+) -> None:
+    render_with(tmp_path / "one", sample, site_name="Zanzibar Court")
+    other = render_with(tmp_path / "other", sample)
+    assert not any(b"Zanzibar" in content for content in contents(other).values())
+
+
+def test_only_what_a_client_needs(sample_site: Path) -> None:
+    names = set(contents(sample_site))
+    assert {
+        "index.html",
+        "findings.html",
+        "figures/plan.svg",
+        "photos/toe.jpg",
+    } <= names
+    unwanted = ("sitemap", "404", ".map", "search", "lunr", "favicon.png", ".py")
+    assert [name for name in names if any(word in name for word in unwanted)] == []
+    assert len(names) <= 24
+
+
+def test_every_page_asks_not_to_be_found(sample_site: Path) -> None:
+    for page in sample_site.glob("*.html"):
+        text = page.read_text("utf-8")
+        assert '<meta name="robots" content="noindex, nofollow, noarchive">' in text
+        assert '<meta name="referrer" content="no-referrer">' in text
+        assert text.count("Content-Security-Policy") == 1
+        assert text.index("Content-Security-Policy") < text.index("<script")
+        assert "mkdocs" not in text.lower()
+
+
+def test_policy_names_the_scripts_on_the_page(sample_site: Path) -> None:
+    text = (sample_site / "index.html").read_text("utf-8")
+    policy = re.search(r'Security-Policy" content="([^"]*)"', text)
+    assert policy is not None
+    assert policy[1].startswith("default-src 'none'; script-src 'self' file: 'sha256-")
+    scripts = policy[1].split("; ")[1]
+    assert "unsafe" not in scripts
+    assert scripts.count("sha256-") == len(
+        set(re.findall(r"<script>(.+?)</script>", text, re.S))
+    )
+
+
+def test_text_stays_text(tmp_path: Path, sample: dict[str, Any]) -> None:
+    *pages, last = sample["pages"]
+    pages.append(Page(last.path, HOSTILE, last.markdown))
+    site = render_with(tmp_path, sample, site_name=HOSTILE, pages=pages)
+    for page in site.glob("*.html"):
+        text = page.read_text("utf-8")
+        assert "alert(1)</script>" not in text
+        assert "<b>" not in text
+        assert "&lt;script&gt;alert(1)&lt;/script&gt;" in text
+        assert "{{ 7*7 }}" in text
+        assert "&amp;lt;" not in text  # made safe once, not twice
+
+
+def test_first_line_is_never_settings(tmp_path: Path, sample: dict[str, Any]) -> None:
+    for number, start in enumerate(("template: 404.html", "---\ntemplate: x\n---")):
+        pages = [*sample["pages"], Page("note.md", "Note", f"{start}\n\n# Note")]
+        site = render_with(tmp_path / str(number), sample, pages=pages)
+        assert "template: " in (site / "note.html").read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    "markdown",
+    [
+        "[gone](gone.md)",
+        "[gone](findings.md#finding-99)",
+        "![gone](photos/gone.jpg)",
+        "[absolute](/etc/passwd)",
+    ],
+)
+def test_broken_link_is_an_error(
+    tmp_path: Path, sample: dict[str, Any], markdown: str
+) -> None:
+    with pytest.raises(
+        RenderError, match=r"mkdocs\.yml: Doc file 'record\.md' contains"
+    ):
+        render_with(tmp_path, sample, pages=with_text(sample, markdown))
+
+
+@pytest.mark.parametrize(
+    ("markup", "complaint"),
+    [
+        ('<img src="https://far.example/x.png">', "leads to another host"),
+        ('<img src="//far.example/x.png">', "leads to another host"),
+        ('<script src="http://far.example/x.js"></script>', "leads to another host"),
+        ('<link rel="stylesheet" href="//far.example/x.css">', "leads to another host"),
+        ('<a href="javascript:alert(1)">x</a>', "leads to another host"),
+        (
+            '<p style="background: url(//far.example/x)">x</p>',
+            "runs or loads something",
+        ),
+        ('<p onclick="x()">x</p>', "runs or loads something"),
+        ('<iframe src="record.html"></iframe>', "has no place on a page"),
+        ('<meta http-equiv="refresh" content="0">', "has no place on a page"),
+        ('<img src="figures/gone.svg">', "leads to a file that is not there"),
+        ('<a href="../index.html#x">x</a>', None),
+        ('<a href="https://county.example/">x</a>', None),
+        ('<a href="mailto:office@fieldstone.example">x</a>', None),
+        ('<img src="data:image/png;base64,AAAA">', None),
+    ],
+)
+def test_pages_load_nothing_of_others(
+    tmp_path: Path, markup: str, complaint: str | None
+) -> None:
+    page = tmp_path / "index.html"
+    page.write_text(f'<!doctype html>\n<meta charset="utf-8">\n{markup}\n')
+    if complaint is None:
+        seal(tmp_path)
+        assert "Content-Security-Policy" in page.read_text()
+    else:
+        with pytest.raises(SealError, match=complaint):
+            seal(tmp_path)
+        assert "Content-Security-Policy" not in page.read_text()
+
+
+@pytest.mark.parametrize(
+    "rule", ["@import '//far.example/x'", "url(https://x.example)"]
+)
+def test_style_sheets_load_nothing_of_others(tmp_path: Path, rule: str) -> None:
+    (tmp_path / "x.css").write_text(f"p {{ background: {rule} }}")
+    with pytest.raises(SealError, match=r"x\.css: loads from another host"):
+        seal(tmp_path)
+
+
+def test_not_a_word_on_the_terminal(
+    tmp_path: Path, sample: dict[str, Any], capfd: pytest.CaptureFixture[str]
+) -> None:
+    render_with(tmp_path / "good", sample)
+    with pytest.raises(RenderError):
+        render_with(tmp_path / "bad", sample, pages=with_text(sample, "[x](gone.md)"))
+    assert capfd.readouterr() == ("", "")
+    assert logging.getLogger("mkdocs").propagate
+    assert logging.getLogger("mkdocs").handlers == []
