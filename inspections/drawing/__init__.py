@@ -1,0 +1,1 @@
+"""Everything the demonstration pictures are drawn with, and the pictures."""
