@@ -1,0 +1,163 @@
+"""The commands: parse, call, print, exit code; nothing else.
+
+Rooms that ``onlot check`` does not need are imported inside the commands that do, so
+that a check on a phone answers at once.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from generator import __version__
+from generator.codes.packs import pack_for
+from generator.problems import Problem, Refused
+from generator.record.load import Workspace, load
+
+PROBLEMS_FOUND = 1
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="onlot")
+@click.option(
+    "--workspace",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("."),
+    help="The firm's folder, which holds inspections/.",
+)
+@click.pass_context
+def main(context: click.Context, workspace: Path) -> None:
+    """Compute, judge and publish septic inspections, one job file each."""
+    context.obj = Workspace(workspace.resolve())
+
+
+@main.command()
+@click.argument("jobs", nargs=-1, metavar="[JOB]...")
+@click.pass_obj
+def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
+    """Check job files and tell every problem at once."""
+    problems: list[Problem] = []
+    for job in _chosen(workspace, jobs):
+        found = _problems(workspace, job)
+        problems += found
+        if not found:
+            click.echo(f"{job}: no problems")
+    _stop_at(problems)
+
+
+@main.command()
+@click.argument("job")
+@click.option("--json", "as_json", is_flag=True, help="Print for machines.")
+@click.pass_obj
+def results(workspace: Workspace, job: str, as_json: bool) -> None:
+    """Print every result of JOB with its working, the findings and the answers."""
+    from generator.pipeline import work_out  # keeps check quick
+    from generator.told import as_data, as_text  # keeps check quick
+
+    [name] = _chosen(workspace, (job,))
+    worked = _or_stop(lambda: work_out(workspace, name))
+    if as_json:
+        click.echo(json.dumps(as_data(worked), indent=2, ensure_ascii=False))
+    else:
+        click.echo(as_text(worked))
+
+
+@main.command()
+@click.argument("jobs", nargs=-1, metavar="[JOB]...")
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="The folder to publish into; public/ when left out.",
+)
+@click.pass_obj
+def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None:
+    """Build the private sites of all jobs, or of those named, and publish them."""
+    from generator import pipeline  # keeps check quick
+
+    public = out or workspace.root / "public"
+    chosen = _chosen(workspace, jobs)
+    published = _or_stop(lambda: pipeline.build(workspace, chosen, public))
+    if published.new_secret:
+        click.echo(
+            "A new link secret was made in .onlot/link-secret. Keep a copy in a safe "
+            "place: without it every link changes.",
+            err=True,
+        )
+    for job, page in published.pages.items():
+        click.echo(f"{job}: {_near(page)}")
+
+
+@main.command()
+@click.argument("job")
+@click.option("--port", default=0, help="Port on this machine; any free one at 0.")
+@click.option("--once", is_flag=True, help="Build, name the page and end.")
+@click.pass_obj
+def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
+    """Build JOB for this machine only, show it, and build again when it changes."""
+    from generator.preview import Preview  # keeps check quick
+
+    [name] = _chosen(workspace, (job,))
+    shown = Preview(workspace, name)
+    page = _or_stop(shown.build)
+    click.echo(f"{name}: {_near(page)}")
+    if not once:
+        _or_stop(lambda: shown.serve(port, click.echo))
+
+
+def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
+    """Take job names as typed: a name, a file name or a path to the file."""
+    if not workspace.inspections.is_dir():
+        _stop_at(
+            [
+                Problem(
+                    workspace.root.name + "/",
+                    0,
+                    "",
+                    "There is no folder inspections/ here.",
+                    "Go to the firm's folder, or name it with --workspace.",
+                )
+            ]
+        )
+    named = [Path(job).name.removesuffix(".yaml") for job in jobs]
+    return list(dict.fromkeys(named)) or workspace.jobs()
+
+
+def _problems(workspace: Workspace, job: str) -> list[Problem]:
+    try:
+        record = load(workspace, job)
+        pack_for(record)
+        if record.inspection.overrides:  # only a judged job knows its findings
+            from generator.pipeline import work_out  # keeps check quick
+
+            work_out(workspace, job)
+    except Refused as refused:
+        return list(refused.problems)
+    return []
+
+
+def _or_stop(work: Any) -> Any:
+    try:
+        return work()
+    except Refused as refused:
+        _stop_at(refused.problems)
+
+
+def _stop_at(problems: Iterable[Problem]) -> None:
+    told = sorted(set(problems))
+    for problem in told:
+        click.echo(str(problem), err=True)
+    if told:
+        count = f"{len(told)} problem{'s' * (len(told) != 1)}"
+        click.echo(f"{count}; nothing published has changed.", err=True)
+        raise SystemExit(PROBLEMS_FOUND)
+
+
+def _near(page: Path) -> str:
+    try:
+        return page.resolve().relative_to(Path.cwd()).as_posix()
+    except ValueError:
+        return page.as_posix()

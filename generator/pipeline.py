@@ -1,0 +1,216 @@
+"""One job through every room, and many jobs into one published folder."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.codes import packs
+from generator.codes.packs import Pack
+from generator.figures import load_test_chart, pipe_strip, tank_section
+from generator.figures.style import svg
+from generator.findings.answers import answers, first_to_do
+from generator.findings.finding import Answer, Finding
+from generator.findings.judge import judge
+from generator.pages.compose import Job, compose
+from generator.pages.page import Picture
+from generator.problems import Problem, Refused
+from generator.record.load import Workspace, load
+from generator.record.model import Record
+from generator.results.compute import compute, tested_tank
+from generator.results.result import Results, nominal
+from generator.shipped import shipped
+from generator.website import links, photos, publish, render, tree
+
+FIRST_LINK = 1
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A job with all that was worked out and judged."""
+
+    record: Record
+    pack: Pack | None
+    results: Results
+    findings: list[Finding]
+    answers: list[Answer]
+
+
+def work_out(workspace: Workspace, job: str) -> Worked:
+    """Take a job from its file to its five answers.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    job : str
+        Name of the job.
+
+    Returns
+    -------
+    Worked
+        Record, results, findings and answers.
+
+    Raises
+    ------
+    Refused
+        With every problem of the job.
+    """
+    record = load(workspace, job)
+    pack = packs.pack_for(record)
+    results = compute(record, pack)
+    findings = judge(record, results, pack)
+    return Worked(record, pack, results, findings, answers(findings, results))
+
+
+def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
+    """Write the page tree of a job and build its site.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    worked : Worked
+        The job, worked out.
+    folder : pathlib.Path
+        Where ``trees/JOB`` and ``sites/JOB`` go.
+
+    Returns
+    -------
+    pathlib.Path
+        The folder of the built site.
+    """
+    job = worked.record.job
+    drawn = draw(worked)
+    prepared, stems = _photographs(workspace, worked.record)
+    pages = compose(
+        Job(
+            worked.record,
+            worked.results,
+            worked.findings,
+            worked.answers,
+            first_to_do(worked.findings),
+            worked.pack,
+            {name: picture for name, (picture, _) in drawn.items()},
+            stems,
+        )
+    )
+    config = tree.write_tree(
+        folder / "trees" / job,
+        site_name=worked.record.inspection.property.address,
+        pages=pages,
+        figures={name: image for name, (_, image) in drawn.items()},
+        photos=prepared,
+        base_config=shipped("mkdocs.yml"),
+    )
+    site = folder / "sites" / job
+    render.render(config, site)
+    return site
+
+
+def draw(worked: Worked) -> dict[str, tuple[Picture, bytes]]:
+    """Draw every figure of a job: its caption and text alternative, and its SVG."""
+    drawn: dict[str, tuple[Picture, bytes]] = {}
+    inspection, parts = worked.record.inspection, worked.results.parts
+    tested = tested_tank(worked.record)
+    test = parts["load_test"]
+    for number, tank in enumerate(inspection.tanks, 1):
+        levels = (
+            [nominal(r.level_in) for r in test.rows] if test and tank is tested else []
+        )
+        name, words = f"tank-{number}", tank_section.describe(tank, levels)
+        image = svg(tank_section.draw(tank, levels), title=tank.name, description=words)
+        drawn[name] = (
+            Picture(name, "Section through the tank, to scale.", words),
+            image,
+        )
+    if test and inspection.load_test:
+        limits = inspection.load_test.limits
+        words = load_test_chart.describe(test, limits)
+        chart = load_test_chart.draw(test, limits)
+        image = svg(chart, title="The load test", description=words)
+        caption = "Level and water against time. Touch the figure to see it larger."
+        drawn["load-test"] = (Picture("load-test", caption, words), image)
+    for number, inside in enumerate(parts["pipes"], 1):
+        name = f"pipe-{number}"
+        words = pipe_strip.describe(inside.run, inside.expected_in)
+        strip = pipe_strip.draw(inside.run, inside.expected_in)
+        image = svg(strip, title=inside.run.name, description=words)
+        drawn[name] = (Picture(name, "The pipe along its length.", words), image)
+    return drawn
+
+
+def _photographs(
+    workspace: Workspace, record: Record
+) -> tuple[dict[str, bytes], dict[str, str]]:
+    folder = workspace.photo_folder(record.job)
+    prepared: dict[str, bytes] = {}
+    stems: dict[str, str] = {}
+    problems = []
+    for number, photo in enumerate(record.inspection.photos, 1):
+        stem = f"photo-{number:02}"
+        stems[photo.file] = stem
+        try:
+            prepared[stem] = photos.prepare(folder / photo.file)
+        except photos.PhotoError as error:
+            path = photo.path("file")
+            file = workspace.shown(workspace.job_file(record.job))
+            problems.append(Problem(file, record.line(path), path, str(error)))
+    if problems:
+        raise Refused(problems)
+    return prepared, stems
+
+
+@dataclass(frozen=True)
+class Published:
+    """What a build published: the page of every job, and whether a secret was made."""
+
+    pages: dict[str, Path]
+    new_secret: bool
+
+
+def build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
+    """Build jobs and publish them, all or none.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    jobs : sequence of str
+        Names of the jobs.
+    public : pathlib.Path
+        The published folder.
+
+    Returns
+    -------
+    Published
+        The first page of every job.
+
+    Raises
+    ------
+    Refused
+        With every problem of every job; nothing published has changed then.
+    """
+    problems: list[Problem] = []
+    worked: list[Worked] = []
+    for job in jobs:
+        try:
+            worked.append(work_out(workspace, job))
+        except Refused as refused:
+            problems.extend(refused.problems)
+    sites: dict[str, Path] = {}
+    if not problems:
+        for one in worked:
+            try:
+                sites[one.record.job] = build_site(
+                    workspace, one, workspace.root / "build"
+                )
+            except Refused as refused:
+                problems.extend(refused.problems)
+    if problems:
+        raise Refused(problems)
+    secret, made = links.read_secret(workspace.root)
+    names = {job: links.folder_name(secret, job, FIRST_LINK) for job in sites}
+    publish.publish({names[job]: site for job, site in sites.items()}, public)
+    return Published({job: public / names[job] / "index.html" for job in sites}, made)

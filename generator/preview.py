@@ -1,0 +1,75 @@
+"""A job on this machine only: built, served on the loopback, built again on change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from threading import Event, Thread
+
+from generator.pipeline import build_site, work_out
+from generator.problems import Problem, Refused
+from generator.record.load import FIRM_FILE, Workspace
+
+LOOPBACK = "127.0.0.1"
+SECONDS_BETWEEN_LOOKS = 0.5  # our choice: soon enough for a person
+
+
+class Preview:
+    """Builds one job into ``office/`` and shows it; never published."""
+
+    def __init__(self, workspace: Workspace, job: str) -> None:
+        self.workspace = workspace
+        self.job = job
+        self.folder = workspace.root / "office" / "preview"
+
+    def build(self) -> Path:
+        """Build the job; give its first page."""
+        worked = work_out(self.workspace, self.job)
+        return build_site(self.workspace, worked, self.folder) / "index.html"
+
+    def serve(self, port: int, tell: Callable[[str], None]) -> None:
+        """Serve the site until interrupted; build again when a file changes."""
+        site = self.folder / "sites" / self.job
+        handler = partial(_Quiet, directory=str(site))
+        try:
+            server = ThreadingHTTPServer((LOOPBACK, port), handler)
+        except (OSError, OverflowError) as error:
+            message = f"Port {port} cannot be used: {error}."
+            raise Refused([Problem("--port", 0, "", message, "Try another.")]) from None
+        tell(f"http://{LOOPBACK}:{server.server_port}/ (Ctrl-C ends)")
+        with server:
+            Thread(target=server.serve_forever, daemon=True).start()
+            try:
+                self._watch(tell, Event())
+            except KeyboardInterrupt:
+                server.shutdown()
+
+    def _watch(self, tell: Callable[[str], None], never: Event) -> None:
+        before = self._state()
+        while not never.wait(SECONDS_BETWEEN_LOOKS):
+            now = self._state()
+            if now == before:
+                continue
+            before = now
+            try:
+                self.build()
+                tell(f"{self.job}: built again")
+            except Refused as refused:
+                tell(str(refused))
+
+    def _state(self) -> list[tuple[str, int, int]]:
+        folder = self.workspace.photo_folder(self.job)
+        files = [
+            self.workspace.job_file(self.job),
+            self.workspace.inspections / FIRM_FILE,
+            *(sorted(folder.iterdir()) if folder.is_dir() else ()),
+        ]
+        stats = [(path, path.stat()) for path in files if path.exists()]
+        return [(str(path), stat.st_mtime_ns, stat.st_size) for path, stat in stats]
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing for each request."""

@@ -1,0 +1,333 @@
+"""The commands as a person runs them: words, exit codes, nothing lost."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from generator.cli import main
+from generator.record.load import Workspace
+
+LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
+
+
+def run(workspace: Workspace, *words: str) -> Result:
+    return CliRunner().invoke(main, ["--workspace", str(workspace.root), *words])
+
+
+def digest(folder: Path) -> dict[str, str]:
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(
+            path.read_bytes()
+        ).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def edit(workspace: Workspace, job: str, before: str, after: str) -> None:
+    path = workspace.job_file(job)
+    text = path.read_text(encoding="utf-8")
+    assert before in text
+    path.write_text(text.replace(before, after, 1), encoding="utf-8")
+
+
+def test_check_says_no_problems(workspace: Workspace) -> None:
+    result = run(workspace, "check")
+    assert result.exit_code == 0
+    assert result.output == f"{CATTAIL}: no problems\n{LARCH}: no problems\n"
+
+
+def test_check_takes_a_path(workspace: Workspace) -> None:
+    result = run(workspace, "check", f"inspections/{LARCH}.yaml")
+    assert (result.exit_code, result.output) == (0, f"{LARCH}: no problems\n")
+
+
+def test_wrong_use_is_2(workspace: Workspace) -> None:
+    assert run(workspace, "results").exit_code == 2
+    assert run(workspace, "chekc").exit_code == 2
+
+
+def test_unknown_job_is_1(workspace: Workspace) -> None:
+    result = run(workspace, "check", "nowhere")
+    assert result.exit_code == 1
+    assert "inspections/nowhere.yaml: There is no such file." in result.output
+
+
+def test_no_inspections_folder(tmp_path: Path) -> None:
+    result = run(Workspace(tmp_path), "check")
+    assert result.exit_code == 1
+    assert "There is no folder inspections/ here." in result.output
+
+
+def test_results_as_data(workspace: Workspace) -> None:
+    result = run(workspace, "results", LARCH, "--json")
+    assert result.exit_code == 0
+    data = json.loads(result.output)
+    keys = {"name", "value", "unit", "uncertainty", "formula", "lines", "source"}
+    assert len(data["results"]) > 40
+    for one in data["results"]:
+        assert keys <= one.keys()
+        assert one["lines"]
+        assert one["source"]
+    assert [answer["answer"] for answer in data["answers"]][1] == "yes, with repairs"
+
+
+def test_results_as_text(workspace: Workspace) -> None:
+    result = run(workspace, "results", CATTAIL)
+    assert result.exit_code == 0
+    assert "clearance = 46 - 24 - 15 = 7 in" in result.output
+    assert "Does the system take the water it is given? no." in result.output
+
+
+BAD = [
+    (
+        "missing photograph",
+        "file: tank-open.jpg",
+        "file: tank-opened.jpg",
+        "photos[0].file: There is no photograph tank-opened.jpg in "
+        "demo-larch-hollow/.\n  Copy it there, or correct the name.",
+    ),
+    (
+        "unknown key",
+        "    sludge: 11 in",
+        "    slugde: 11 in",
+        'tanks[0].slugde: The key "slugde" is not known here.\n'
+        '  Did you mean "sludge"?',
+    ),
+    (
+        "number without unit",
+        "    sludge: 11 in",
+        "    sludge: 11",
+        'tanks[0].sludge: "11" has no unit.\n'
+        '  Write it as "48 in", "4 ft" or "18 ft 4 in".',
+    ),
+    (
+        "duplicate key",
+        "    sludge: 11 in",
+        "    sludge: 11 in\n    sludge: 12 in",
+        'tanks[0].sludge: "sludge" stands here twice (first in line 51).\n'
+        "  Keep one of the two.",
+    ),
+    (
+        "tab",
+        "    sludge: 11 in",
+        "\tsludge: 11 in",
+        "There is a tab in this line.\n  Indent with spaces only.",
+    ),
+    (
+        "reading later than the stop",
+        "  ended: 10:50 am",
+        "  ended: 10:45 am",
+        "load_test.levels[5].at: This reading (10:47 am) is later than the end of "
+        'the test (10:45 am).\n  Check the time, or "ended".',
+    ),
+    (
+        "sludge deeper than the liquid",
+        "    sludge: 11 in",
+        "    sludge: 49 in",
+        "tanks[0].sludge: The sludge (49 in) is deeper than the liquid (48 in).\n"
+        "  Check both measures.",
+    ),
+]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "told"),
+    [case[1:] for case in BAD],
+    ids=[case[0] for case in BAD],
+)
+def test_bad_input_is_told_and_nothing_published_changes(
+    workspace: Workspace, before: str, after: str, told: str
+) -> None:
+    public = workspace.root / "public"
+    public.mkdir()
+    (public / ".onlot-published").touch()
+    (public / "index.html").write_text("as it was", encoding="utf-8")
+    edit(workspace, LARCH, before, after)
+    standing = digest(public)
+    for command in ("check", "build"):
+        result = run(workspace, command)
+        assert result.exit_code == 1
+        assert f"inspections/{LARCH}.yaml:" in result.output
+        assert told in result.output
+        assert "; nothing published has changed." in result.output
+        assert "Traceback" not in result.output
+    assert digest(public) == standing
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Both demonstration sites, built once for this file."""
+    root = tmp_path_factory.mktemp("built") / "firm"
+    here = Path(__file__).resolve().parent.parent
+    shutil.copytree(here / "inspections", root / "inspections")
+    secret = {"ONLOT_LINK_SECRET": "a secret for tests only, never a client's"}
+    result = CliRunner().invoke(main, ["--workspace", str(root), "build"], env=secret)
+    assert result.exit_code == 0, result.output
+    return root
+
+
+def test_every_page_of_both_sites(built: Path) -> None:
+    sites = [path for path in (built / "public").iterdir() if path.is_dir()]
+    assert len(sites) == 2
+    wanted = {
+        "index", "findings", "tank", "load-test", "pipes", "distances", "photos",
+        "care", "working", "record",
+    }  # fmt: skip
+    for site in sites:
+        assert {page.stem for page in site.glob("*.html")} == wanted
+        assert len(list((site / "figures").glob("*.svg"))) == 3
+
+
+def test_no_list_of_clients_and_no_word_of_one_in_the_other(built: Path) -> None:
+    public = built / "public"
+    sites = {path for path in public.iterdir() if path.is_dir()}
+    for path in public.iterdir():
+        if path.is_file():
+            text = path.read_text(encoding="utf-8")
+            assert not any(site.name in text for site in sites)
+            assert "Larch" not in text
+            assert "Cattail" not in text
+    for site in sites:
+        texts = "".join(
+            page.read_text(encoding="utf-8") for page in site.rglob("*.html")
+        )
+        own, other = ("Larch", "Cattail") if "Larch" in texts else ("Cattail", "Larch")
+        assert own in texts
+        assert other not in texts
+        assert not any(one.name in texts for one in sites)
+
+
+def test_job_files_and_secrets_are_not_published(built: Path) -> None:
+    for path in (built / "public").rglob("*"):
+        assert path.suffix not in (".yaml", ".yml", ".md", ".map", ".py")
+        if path.is_file() and path.suffix in (".html", ".js", ".css", ".svg"):
+            assert "never a client's" not in path.read_text(encoding="utf-8")
+
+
+def test_figures_carry_text(built: Path) -> None:
+    for page in (built / "public").rglob("*.html"):
+        text = page.read_text(encoding="utf-8")
+        for image in re.findall(r"<img\b[^>]*>", text):
+            assert re.search(r'alt="[^"]{10,}"', image), image
+    for svg in (built / "public").rglob("figures/*.svg"):
+        text = svg.read_text(encoding="utf-8")
+        assert "<title" in text
+        assert "<desc" in text
+
+
+def test_pages_keep_to_themselves(built: Path) -> None:
+    for page in (built / "public").rglob("*/*.html"):
+        text = page.read_text(encoding="utf-8")
+        assert re.search(r'<meta name="robots" content="noindex', text)
+        assert '<meta name="referrer" content="no-referrer">' in text
+        assert not re.search(
+            r'(?:src|href)="(?:https?:)?//[^"]*\.(?:js|css|woff)', text
+        )
+
+
+@pytest.mark.parametrize("job", [LARCH, CATTAIL])
+def test_working_shows_every_result(built: Path, job: str) -> None:
+    data = json.loads(
+        CliRunner()
+        .invoke(main, ["--workspace", str(built), "results", job, "--json"])
+        .output
+    )
+    page = (built / "build" / "sites" / job / "working.html").read_text("utf-8")
+    for one in data["results"]:
+        anchor = re.sub(r"[^a-z0-9]", "-", one["name"].lower())
+        assert f'id="{anchor}"' in page
+
+
+def test_two_builds_give_identical_bytes(built: Path, tmp_path: Path) -> None:
+    """Another path, time zone, locale and hash seed; the same secret."""
+    other = tmp_path / "somewhere else"
+    shutil.copytree(built / "inspections", other / "inspections")
+    environment = {
+        **os.environ,
+        "ONLOT_LINK_SECRET": "a secret for tests only, never a client's",
+        "TZ": "Pacific/Kiritimati",
+        "LC_ALL": "C.UTF-8",
+        "PYTHONHASHSEED": "17",
+    }
+    subprocess.run(
+        [sys.executable, "-m", "generator", "--workspace", str(other), "build"],
+        check=True,
+        env=environment,
+        capture_output=True,
+        cwd=Path(__file__).resolve().parent.parent,
+    )
+    first, second = digest(built / "public"), digest(other / "public")
+    first.pop(".public.lock", None)
+    second.pop(".public.lock", None)
+    assert first == second
+
+
+@pytest.mark.parametrize("after_seconds", [0.3, 0.8, 1.3, 1.8, 2.3])
+def test_killed_build_leaves_what_was_published(
+    built: Path, tmp_path: Path, after_seconds: float
+) -> None:
+    root = tmp_path / "firm"
+    shutil.copytree(built, root)
+    before = digest(root / "public")
+    workspace = Workspace(root)
+    edit(workspace, LARCH, "distance: 82 ft", "distance: 83 ft")
+    environment = {
+        **os.environ,
+        "ONLOT_LINK_SECRET": "a secret for tests only, never a client's",
+    }
+    building = subprocess.Popen(
+        [sys.executable, "-m", "generator", "--workspace", str(root), "build"],
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=Path(__file__).resolve().parent.parent,
+    )
+    time.sleep(after_seconds)
+    if building.poll() is None:
+        building.send_signal(signal.SIGKILL)
+        building.communicate()
+        if digest(root / "public") != before:  # it had just finished publishing
+            assert _says(root, "83 ft")
+    else:
+        building.communicate()
+        assert _says(root, "83 ft")
+
+
+def _says(root: Path, words: str) -> bool:
+    pages = (root / "public").rglob("distances.html")
+    return any("83.0" in page.read_text("utf-8") for page in pages) and bool(words)
+
+
+def test_build_of_one_job_keeps_the_other(built: Path, tmp_path: Path) -> None:
+    root = tmp_path / "firm"
+    shutil.copytree(built, root)
+    secret = {"ONLOT_LINK_SECRET": "a secret for tests only, never a client's"}
+    edit(Workspace(root), LARCH, "distance: 82 ft", "distance: 83 ft")
+    result = CliRunner().invoke(
+        main, ["--workspace", str(root), "build", LARCH], env=secret
+    )
+    assert result.exit_code == 0, result.output
+    before, after = digest(built / "public"), digest(root / "public")
+    assert before.keys() == after.keys()
+    changed = {name.split("/")[0] for name in before if before[name] != after[name]}
+    assert len(changed) == 1
+
+
+def test_preview_builds_into_the_office(workspace: Workspace) -> None:
+    result = run(workspace, "preview", LARCH, "--once")
+    assert result.exit_code == 0, result.output
+    assert (workspace.root / "office/preview/sites" / LARCH / "index.html").is_file()
+    assert not (workspace.root / "public").exists()

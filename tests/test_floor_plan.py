@@ -1,0 +1,112 @@
+"""The rooms keep their order: who may import whom, and how a file is laid out."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parent.parent
+GENERATOR = TOP / "generator"
+HALL = {"problems", "quantity", "sources", "shipped"}
+RECORD = {"record"}
+CODES = RECORD | {"codes"}
+RESULTS = CODES | {"results"}
+FINDINGS = RESULTS | {"findings"}
+TO_THE_LEFT: dict[str, set[str]] = {
+    "record": set(),
+    "codes": RECORD,
+    "results": CODES,
+    "findings": RESULTS,
+    "figures": FINDINGS,
+    "pages": FINDINGS,
+    "website": set(),
+    "trail": FINDINGS | {"figures", "pages", "website"},
+}
+ABOVE_ALL_ROOMS = {"pipeline", "told", "preview", "cli", "__main__"}
+WEBSITE_MAY_SEE = "generator.pages.page"
+LONGEST_FILE = 300  # lines
+TOO_HEAVY_FOR_A_CHECK = {"matplotlib", "mkdocs", "numpy", "uncertainties"}
+
+FILES = sorted(GENERATOR.rglob("*.py"))
+
+
+def name_of(file: Path) -> str:
+    return file.relative_to(GENERATOR).as_posix()
+
+
+def room_of(file: Path) -> str:
+    return file.relative_to(GENERATOR).with_suffix("").parts[0]
+
+
+def imported(file: Path) -> set[str]:
+    """List every module of the generator that a file imports, at whatever depth."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{name_of(file)} imports by dots"
+            for alias in node.names:
+                whole = f"{node.module}.{alias.name}"
+                is_module = (TOP / f"{whole.replace('.', '/')}.py").exists()
+                is_room = (TOP / whole.replace(".", "/")).is_dir()
+                found.add(whole if is_module or is_room else str(node.module))
+    return {name for name in found if name.split(".")[0] == "generator"}
+
+
+@pytest.mark.parametrize("file", FILES, ids=name_of)
+def test_a_room_imports_only_rooms_to_its_left(file: Path) -> None:
+    room = room_of(file)
+    if room in ABOVE_ALL_ROOMS:
+        return
+    allowed = HALL | TO_THE_LEFT.get(room, set()) | {room}
+    for module in imported(file):
+        parts = module.split(".")
+        if module == "generator" or parts[1] in allowed:
+            continue
+        if room == "website" and module == WEBSITE_MAY_SEE:
+            continue
+        pytest.fail(f"{name_of(file)} imports {module}")
+
+
+def test_every_file_has_its_place_in_the_plan() -> None:
+    known = set(TO_THE_LEFT) | HALL | ABOVE_ALL_ROOMS | {"__init__"}
+    assert {room_of(file) for file in FILES} <= known
+
+
+@pytest.mark.parametrize("file", FILES, ids=name_of)
+def test_a_module_says_its_idea_in_its_first_line(file: Path) -> None:
+    said = ast.get_docstring(ast.parse(file.read_text(encoding="utf-8")))
+    assert said, f"{name_of(file)} has no docstring"
+    assert said.splitlines()[0].endswith(".")
+
+
+@pytest.mark.parametrize("file", FILES, ids=name_of)
+def test_a_file_is_short(file: Path) -> None:
+    assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
+
+
+def test_a_check_loads_nothing_heavy() -> None:
+    program = (
+        "import sys\n"
+        "from click.testing import CliRunner\n"
+        "from generator.cli import main\n"
+        f"found = CliRunner().invoke(main, ['--workspace', {str(TOP)!r}, 'check'])\n"
+        "assert found.exit_code == 0, found.output\n"
+        "print(*sorted({name.partition('.')[0] for name in sys.modules}))\n"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", program],
+        cwd=TOP,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.returncode == 0, run.stderr
+    loaded = set(run.stdout.split())
+    assert "jsonschema" in loaded
+    assert not loaded & TOO_HEAVY_FOR_A_CHECK
