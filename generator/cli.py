@@ -49,7 +49,7 @@ def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
     _stop_at(problems)
 
 
-@main.command()
+@main.command(short_help="Print every number of JOB with its working.")
 @click.argument("job")
 @click.option("--json", "as_json", is_flag=True, help="Print for machines.")
 @click.pass_obj
@@ -66,7 +66,7 @@ def results(workspace: Workspace, job: str, as_json: bool) -> None:
         click.echo(as_text(worked))
 
 
-@main.command()
+@main.command(short_help="Build the private sites and publish them, all or none.")
 @click.argument("jobs", nargs=-1, metavar="[JOB]...")
 @click.option(
     "--out",
@@ -91,7 +91,7 @@ def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None
         click.echo(f"{job}: {_near(page)}")
 
 
-@main.command()
+@main.command(short_help="Show JOB on this machine, and again when it changes.")
 @click.argument("job")
 @click.option("--port", default=0, help="Port on this machine; any free one at 0.")
 @click.option("--once", is_flag=True, help="Build, name the page and end.")

@@ -70,8 +70,11 @@ def as_text(worked: Worked) -> str:
         told.append(f"    {wording.result(one)}{verdict}")
         told.append(f"    {one.working or one.formula}")
         lines = ", ".join(map(str, _lines(worked, one)))
-        told.append(f"    lines {lines}; source: {citation(one.source).citation}")
+        told.append(f"    lines {lines}; source: {one.source}")
         told.extend(f"    taken: {assumption}" for assumption in one.assumptions)
+    cited = dict.fromkeys(one.source for one in worked.results.all.values())
+    told += ["", "Sources"]
+    told += [f"  {key}: {citation(key).citation}" for key in cited]
     told += ["", "Findings (weight, key, title)"]
     width = max((len(one.key) for one in worked.findings), default=0)
     told += [

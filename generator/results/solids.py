@@ -12,6 +12,15 @@ from generator.results.result import Number, Result, Symbol, nominal
 from generator.results.tank import Inside
 
 FULLNESS_PERCENT = {"solids capacity", "solids share", "sludge share", "scum share"}
+CONFIRM = "confirm with the source"  # of a figure that nobody read there
+INPUTS = {
+    "sludge clearance": ("liquid_depth", "sludge", "outlet_device_depth"),
+    "scum clearance": ("scum", "scum_bottom", "outlet_device_depth"),
+    "solids capacity": ("liquid_depth", "sludge", "scum", "scum_bottom"),
+    "solids share": ("liquid_depth", "sludge", "scum"),
+    "sludge share": ("liquid_depth", "sludge"),
+    "scum share": ("liquid_depth", "scum"),
+}
 WORDS = {MEETS: "not yet", SHORT: "pump"}
 
 
@@ -180,11 +189,11 @@ def _against(tank: Tank, solids: Solids, pack: Pack, row: PumpRow) -> Result | N
     least = row.pump_when == "under"
     plain = hold(nominal(number), row.value, least=least, expand=False)
     unit = "%" if row.criterion in FULLNESS_PERCENT else "in"
-    keys = ["liquid_depth", "sludge", "scum", "scum_bottom", "outlet_device_depth"]
+    keys = INPUTS[row.criterion]
     assumed = [SOLIDS_IN.assumption()]
     if row.criterion == "scum clearance" and tank.scum_bottom is None:
         assumed.append("the whole scum is taken to hang below the liquid surface")
-    verdict = WORDS[plain] if pack.pump_out.seen == "yes" else "confirm"
+    verdict = WORDS[plain] if pack.pump_out.seen == "yes" else CONFIRM
     return Result(
         f"solids.{tank.name}.{pack.name}.{row.criterion.replace(' ', '_')}",
         f"{pack.jurisdiction}: {row.criterion}, pump when {row.pump_when} {row.limit}",
@@ -192,7 +201,11 @@ def _against(tank: Tank, solids: Solids, pack: Pack, row: PumpRow) -> Result | N
         unit,
         formula,
         symbols,
-        tuple(tank.path(key) for key in keys if getattr(tank, key) is not None),
+        tuple(
+            tank.path(key)
+            for key in INPUTS[row.criterion]
+            if getattr(tank, key) is not None
+        ),
         f"pack:{pack.name}:pump_out",
         tuple(assumed),
         verdict,

@@ -41,7 +41,7 @@ def test_mound_does_not_take_its_water(workspace: Workspace) -> None:
     sludge = [
         one.verdict
         for one in worked.results.all.values()
-        if "sludge" in one.name and one.verdict != "confirm"
+        if "sludge" in one.name and one.verdict != "confirm with the source"
     ]
     assert sludge == ["pump"] * 3
 
