@@ -189,7 +189,6 @@ def _against(tank: Tank, solids: Solids, pack: Pack, row: PumpRow) -> Result | N
     least = row.pump_when == "under"
     plain = hold(nominal(number), row.value, least=least, expand=False)
     unit = "%" if row.criterion in FULLNESS_PERCENT else "in"
-    keys = INPUTS[row.criterion]
     assumed = [SOLIDS_IN.assumption()]
     if row.criterion == "scum clearance" and tank.scum_bottom is None:
         assumed.append("the whole scum is taken to hang below the liquid surface")
