@@ -26,6 +26,7 @@ class SeparationRow(Node):
     feet: int
     seen: str
     exceptions: str | None = None
+    strictest: int | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from generator.findings.criteria import DRINKING_WATER
-from generator.findings.finding import WEIGHTS, Answer, Finding
+from generator.findings.finding import Answer, Finding
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Results, nominal
-from generator.results.separation import Pair
+from generator.results.separation import CONFIRM, Pair
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
 NOT_SEEN = "Not seen: "  # how the title of such a finding begins
@@ -44,7 +44,7 @@ def _danger(findings: list[Finding]) -> Answer:
     if any(finding.key.endswith(COVERS_NOT_NOTED) for finding in findings):
         said = "The state of the tank covers was not noted, so nobody can say."
         return Answer(question, "not shown", said, (), "unseen")
-    said = "We saw nothing on the day that can hurt someone now."
+    said = "The covers were found sound, and no danger was noted on the day."
     return Answer(question, "none seen", said, (), "sound")
 
 
@@ -71,7 +71,7 @@ def _takes_water(findings: list[Finding]) -> Answer:
     ]
     if repairs:
         titles = "; ".join(_lower(finding.title) for finding in repairs[:2])
-        said = f"It took the test water, and something must be mended: {titles}."
+        said = f"It took the water of the test, and this must be mended: {titles}."
         return Answer(
             question, "yes, with repairs", said, _keys(good + repairs), "repair"
         )
@@ -86,6 +86,11 @@ def _on_the_way(finding: Finding) -> bool:
     return not finding.key.endswith(DRINKING_ENDINGS)
 
 
+def keys_of(pairs: list[Pair]) -> tuple[str, ...]:
+    """Give the keys of the findings on distances."""
+    return tuple(map(distance_key, pairs))
+
+
 def distance_key(pair: Pair) -> str:
     """Give the key of the finding on a distance."""
     return pair.result.removeprefix("distance.").replace("_", "-")
@@ -96,18 +101,26 @@ def _drinking_water(findings: list[Finding], results: Results) -> Answer:
     pairs = [
         pair for pair in results.parts["pairs"] if pair.distance.to in DRINKING_WATER
     ]
-    keys = tuple(map(distance_key, pairs))
+    keys = keys_of(pairs)
     short = [pair for pair in pairs if pair.verdict == SHORT]
     if short:
         worst = min(short, key=_room)
         said = f"{_said(worst)}. That is a rule for new systems; test the water."
-        return Answer(question, "no", said, keys, "repair")
+        return Answer(question, "no", said, keys_of([worst]), "repair")
     close = [pair for pair in pairs if pair.verdict == CLOSE]
     if close:
         said = f"{_said(close[0])}, which is within what we can measure."
-        return Answer(question, "too close to call", said, keys, "watch")
+        return Answer(question, "too close to call", said, keys_of(close), "watch")
+    asked_more = [pair for pair in pairs if pair.verdict == CONFIRM and pair.row]
+    if asked_more and all(pair.verdict in (MEETS, CONFIRM) for pair in pairs):
+        pair = asked_more[0]
+        more = pair.row.strictest if pair.row else None
+        some = f", or {more} ft of some wells" if more else ", by a figure from memory"
+        said = f"{_said(pair)}{some}: ask the authority, and test the water."
+        return Answer(question, "too close to call", said, keys_of(asked_more), "watch")
     if pairs and all(pair.verdict == MEETS for pair in pairs):
-        said = f"{_said(min(pairs, key=_room))}."
+        nearest = min(pairs, key=_room)
+        said, keys = f"{_said(nearest)}.", keys_of([nearest])
         if any(finding.takes_water == "no" for finding in findings):
             said += " Have the water tested all the same: sewage may be loose."
         return Answer(question, "yes", said, keys, "sound")
@@ -136,7 +149,7 @@ def _to_do(findings: list[Finding]) -> Answer:
         return Answer(question, "nothing now", "Keep to the care page.", (), "sound")
     one = first[0]
     who = f" ({one.who}, {one.by})" if one.who and one.by else ""
-    more = sum(bool(f.todo) and f.weight in WEIGHTS[:3] for f in findings)
+    more = sum(bool(f.todo and f.by) for f in findings)
     word = {0: "look again"}.get(more, f"{more} thing{'s' * (more != 1)}")
     todo = one.todo.split(". ")[0].rstrip(".")
     return Answer(question, word, f"First: {todo}{who}.", _keys(first), one.weight)

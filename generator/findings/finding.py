@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-WEIGHTS = ("danger", "failed", "repair", "watch", "sound", "unseen")
+MEANINGS = {  # worst first
+    "danger": "Someone can be hurt now.",
+    "failed": "This part is not doing its job.",
+    "repair": "It works, and something is broken or wrong.",
+    "watch": "Wear or settlement that is usual; look again by a date.",
+    "sound": "Looked at, and in order.",
+    "unseen": "Could not be looked at, and why.",
+}
+WEIGHTS = tuple(MEANINGS)
 
 
 @dataclass(frozen=True, kw_only=True)

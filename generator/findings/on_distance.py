@@ -31,7 +31,7 @@ def _judged(pair: Pair, authority: str) -> Finding:
     part, feature = pair.distance.from_, pair.distance.to
     well = feature in DRINKING_WATER
     asked = f" The code asks {pair.row.feet} ft." if pair.row else ""
-    if pair.row and pair.row.exceptions and pair.verdict != MEETS:
+    if pair.row and pair.row.exceptions:
         asked += f" The code adds: {pair.row.exceptions}."
     number = (
         f"{pair.distance.distance.typed} from {part} to {feature}, give or take "

@@ -23,6 +23,19 @@ def silence_findings(record: Record) -> Iterator[Finding]:
         yield _unseen("tanks", "tank", "the tank")
     for tank in inspection.tanks:
         yield from _tank(tank)
+        yield _unseen_by_nature(
+            f"{tank.name}-below-liquid",
+            tank.name,
+            f"Inside of the {tank.name} below the liquid",
+            "The tank was not empty; cracks and leaks under the liquid do not show.",
+        )
+    if inspection.property.system is not None or inspection.tanks:
+        yield _unseen_by_nature(
+            "absorption-area-below-ground",
+            "absorption area",
+            "Absorption area below the ground",
+            "Stone and soil under the lawn were not opened.",
+        )
     if not inspection.pipe_runs:
         yield _unseen("pipes", "pipes", "inside of the pipes")
     if _own_water(inspection) and not any(
@@ -40,6 +53,12 @@ def _tank(tank: Tank) -> Iterator[Finding]:
 
 def _own_water(inspection: Inspection) -> bool:
     return inspection.property.water_supply != "public water"
+
+
+def _unseen_by_nature(key: str, part: str, title: str, saw: str) -> Finding:
+    return Finding(
+        key=f"{key}-unseen", part=part, weight="unseen", title=title, saw=saw
+    )
 
 
 def _unseen(key: str, part: str, what: str) -> Finding:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.findings.criteria import DESIGNER, LIMITS
 from generator.findings.finding import Finding
-from generator.record.model import Limits, LoadTest, Record
+from generator.record.model import LevelReading, Limits, LoadTest, Record
 from generator.results.guard_band import CLOSE, MEETS, SHORT, hold
 from generator.results.load_test import Test
 from generator.results.result import Results, nominal
@@ -103,22 +103,28 @@ def _told(test: LoadTest, worked: Test) -> str:
     recovery, peak = worked.recovery, worked.rows.index(worked.peak)
     words = (
         f"{said(worked.at_stop.run_in_gal, 'gal')} were run in; the level went up to "
-        f"{said(worked.peak.level_in, 'in')} above the outlet."
+        f"{_above(test.levels[peak])} above the outlet."
         if nominal(worked.peak.level_in) > 0
         else f"{said(worked.at_stop.run_in_gal, 'gal')} were run in; the highest level "
         f"was {test.levels[peak].level.typed}."
     )
+    if nominal(worked.start_in) > 0:
+        words += " It had stood above the outlet before any water was run."
     if nominal(worked.peak.level_in) <= 0:
         return words
     if recovery.back_min is None or recovery.extrapolated:
         return (
             f"{words} {said(recovery.watched_min, 'min')} after the water stopped it "
-            f"still stood {said(recovery.last_level_in, 'in')} above it."
+            f"still stood {_above(test.levels[-1])} above it."
         )
     return (
         f"{words} It was back at the outlet {said(recovery.back_min, 'min')} after the "
         "water stopped."
     )
+
+
+def _above(reading: LevelReading) -> str:
+    return reading.level.typed.removesuffix(" above")
 
 
 def _back_in_time(limits: Limits, worked: Test) -> str:

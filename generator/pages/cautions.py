@@ -13,6 +13,7 @@ class Caution:
     words: str
     source: str
     pages: tuple[str, ...]
+    brief: str = ""
 
 
 CAUTIONS = (
@@ -22,16 +23,19 @@ CAUTIONS = (
         "flame near it. Sewage gives off hydrogen sulfide, which is dangerous to life "
         "from 100 ppm and dulls the nose first, and methane, which burns from 5 % in "
         "air; and the air may hold too little oxygen. People who climbed in to help "
-        "have died beside those they wanted to save. Call 911 and stay out.",
+        "have died beside those they wanted to save. If someone falls in, call 911 and "
+        "stay out.",
         "H2S",
         ("tank", "care"),
+        "Never enter, never lean in, never bring a flame near. If someone falls in, "
+        "call 911 and stay out.",
     ),
     Caution(
         "Keep every cover closed and locked",
         "A cover that is loose, broken or can be opened by a child is a danger now. "
         "Keep people and animals away until a sound one is on.",
         "MN-7080-1500",
-        ("tank", "care"),
+        ("care",),
     ),
     Caution(
         "Pumps and alarms carry current",
@@ -53,7 +57,7 @@ CAUTIONS = (
         "Keep off wet ground over the system, wash hands, keep children and pets away, "
         "and leave clean-up to people with gloves and boots.",
         "practice",
-        ("care", "load-test"),
+        ("care",),
     ),
     Caution(
         "Drinking water",

@@ -14,7 +14,7 @@ from markupsafe import Markup
 from generator import __version__
 from generator.codes.packs import Pack, pack
 from generator.findings.criteria import SITING
-from generator.findings.finding import Answer, Finding
+from generator.findings.finding import MEANINGS, Answer, Finding
 from generator.findings.on_water import doubts
 from generator.pages import rows, wording
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
@@ -33,7 +33,7 @@ TITLES = {
     "distances": "Distances and local code",
     "photos": "Photographs",
     "care": "Care and cautions",
-    "working": "How it was worked out",
+    "working": "How the numbers were worked out",
     "record": "The record",
 }
 
@@ -110,6 +110,7 @@ def _environment() -> Environment:
         anchor=wording.anchor,
         sentence=wording.sentence,
         result=wording.result,
+        about=wording.about,
         number=wording.number,
         address=_address,
     )
@@ -128,9 +129,11 @@ def _context(job: Job) -> dict[str, Any]:
     return {
         "record": job.record,
         "results": job.results,
-        "findings": job.findings,
         "answers": job.answers,
+        "weighed": _weighed(job.findings),
         "first": job.first,
+        "titles": {one.key: one.title for one in job.findings},
+        "groups": rows.groups(job.results),
         "pack": job.pack,
         "pairs": job.results.parts["pairs"],
         "pipes": job.results.parts["pipes"],
@@ -156,6 +159,14 @@ def _context(job: Job) -> dict[str, Any]:
         "source": cite,
         "lines": lambda found: _lines(job.record, found),
     }
+
+
+def _weighed(findings: list[Finding]) -> list[tuple[str, str, list[Finding]]]:
+    grouped = (
+        (weight, meaning, [one for one in findings if one.weight == weight])
+        for weight, meaning in MEANINGS.items()
+    )
+    return [group for group in grouped if group[2]]
 
 
 class _Quiet(dict[str, Picture]):

@@ -37,6 +37,14 @@ HOUSEHOLD_LABELS = {
     "disposal_unit": "Food-waste disposer",
     "treatment_drains_to_tank": "Water treatment drains to the tank",
 }
+SUBJECTS = {
+    "tank": "Tank",
+    "solids": "Sludge and scum",
+    "inflow": "Test water",
+    "load_test": "Load test",
+    "pipe": "Pipes",
+    "distance": "Distances",
+}
 TEST_RESULTS = (
     "inflow.volume",
     "inflow.minutes_for_target",
@@ -91,6 +99,12 @@ def test_results(results: Results) -> list[Result]:
     """List the flow of each stretch and the results of the test as a whole."""
     whole = [results.get(name) for name in TEST_RESULTS]
     return results.under("inflow.flow.") + [one for one in whole if one]
+
+
+def groups(results: Results) -> list[tuple[str, list[Result]]]:
+    """Group every result by its subject, in the order of the site."""
+    grouped = ((title, results.under(f"{key}.")) for key, title in SUBJECTS.items())
+    return [(title, found) for title, found in grouped if found]
 
 
 def sight_verdicts(results: Results) -> dict[str, str]:

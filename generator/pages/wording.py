@@ -97,6 +97,13 @@ def result(found: Result) -> str:
     return number(found.number, found.unit)
 
 
+def about(found: Result) -> str:
+    """Write a rule of thumb as a whole number, at least one."""
+    whole = max(1, round(found.value))
+    unit = found.unit.removesuffix("s") if whole == 1 else found.unit
+    return f"{whole} {unit}"
+
+
 def day(iso: str) -> str:
     """Write a date in words, the same in every locale.
 

@@ -51,6 +51,7 @@ class Client(Node):
     name: str
     role: str | None = None
     asks: str | None = None
+    answer: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

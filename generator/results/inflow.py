@@ -241,7 +241,8 @@ def inflow_results(test: LoadTest, runs: Sequence[Running]) -> list[Result]:
 
 
 def _flow_result(number: int, stretch: Stretch, run: Running) -> Result:
-    name, label = f"inflow.flow.{number}", f"Flow of the test water, stretch {number}"
+    name = f"inflow.flow.{number}"
+    label = f"Flow of the test water from {stretch.from_.typed}"
     if stretch.bucket:
         fills = stretch.bucket
         rates = [
@@ -251,9 +252,8 @@ def _flow_result(number: int, stretch: Stretch, run: Running) -> Result:
         names = " + ".join(symbol.name for symbol in rates)
         mark = BUCKET.assumption()
         if stretch.bucket_good_to:
-            mark = (
-                f"bucket mark: give or take {stretch.bucket_good_to.typed}, as recorded"
-            )
+            recorded = stretch.bucket_good_to.typed
+            mark = f"bucket mark: right within {recorded}, as recorded"
         return Result(
             name,
             label,

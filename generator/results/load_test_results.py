@@ -14,7 +14,7 @@ def load_test_results(test: LoadTest, worked: Test) -> list[Result]:
     how = (
         LEVEL_IN.assumption()
         if step is None
-        else (f"level readings: give or take {step.typed}, the step they were read to")
+        else (f"level readings: taken to be right within their step of {step.typed}")
     )
     found = [
         one
@@ -148,7 +148,7 @@ def _recovery_results(test: LoadTest, worked: Test) -> list[Result]:
             Result(
                 "load_test.recovery",
                 "Time until the level is back at the outlet"
-                + (", drawn on at the last rate" if drawn else ""),
+                + (", at least: drawn on at the last rate" if drawn else ""),
                 back,
                 "min",
                 "straight line drawn on at the last rate"

@@ -40,34 +40,61 @@ SAID = {
 
 # Distances over the ground, in feet.
 DISTANCES_FT = {
-    "tape": Method(0.25, 0.002, "choice", "tape: give or take 3 in and 0.2 %"),
-    "wheel": Method(0.5, 0.01, "choice", "measuring wheel: give or take 6 in and 1 %"),
-    "paced": Method(2.0, 0.05, "choice", "paced: give or take 2 ft and 5 %"),
-    "as-built": Method(2.0, 0.0, "MAINE-POLICY", "as-built: give or take 2 ft"),
-    "phone": Method(16.0, 0.0, "choice", "phone position: give or take 16 ft"),
+    "tape": Method(
+        0.25, 0.002, "choice", "tape: taken to be right within 3 in and 0.2 %"
+    ),
+    "wheel": Method(
+        0.5, 0.01, "choice", "measuring wheel: taken to be right within 6 in and 1 %"
+    ),
+    "paced": Method(
+        2.0, 0.05, "choice", "paced: taken to be right within 2 ft and 5 %"
+    ),
+    "as-built": Method(
+        2.0, 0.0, "MAINE-POLICY", "as-built: taken to be right within 2 ft"
+    ),
+    "phone": Method(
+        16.0, 0.0, "choice", "phone position: taken to be right within 16 ft"
+    ),
 }
 # Inside measures of a tank, in inches.
 TANK_INSIDE_IN = {
-    "tape": Method(0.5, 0.0, "choice", "inside measures by tape: give or take 1/2 in"),
+    "tape": Method(
+        0.5, 0.0, "choice", "inside measures by tape: taken to be right within 1/2 in"
+    ),
     "plan": Method(
-        1.0, 0.0, "choice", "inside measures from a plan: give or take 1 in"
+        1.0, 0.0, "choice", "inside measures from a plan: taken to be right within 1 in"
     ),
     "plate": Method(
-        1.0, 0.0, "choice", "inside measures from the maker's plate: give or take 1 in"
+        1.0,
+        0.0,
+        "choice",
+        "inside measures from the maker's plate: taken to be right within 1 in",
     ),
 }
-STATED_VOLUME = Method(0.0, 0.05, "choice", "stated volume: give or take 5 %")
+STATED_VOLUME = Method(
+    0.0, 0.05, "choice", "stated volume: taken to be right within 5 %"
+)
 # Readings of liquid, sludge and scum, in inches.
-LEVEL_IN = Method(0.125, 0.0, "choice", "level readings: give or take 1/8 in")
-SOLIDS_IN = Method(1.0, 0.0, "practice", "sludge and scum: give or take 1 in")
+LEVEL_IN = Method(
+    0.125, 0.0, "choice", "level readings: taken to be right within 1/8 in"
+)
+SOLIDS_IN = Method(
+    1.0, 0.0, "practice", "sludge and scum: taken to be right within 1 in"
+)
 CAMERA_WATER_IN = Method(
-    0.25, 0.0, "choice", "water depth seen by camera: give or take 1/4 in"
+    0.25, 0.0, "choice", "water depth seen by camera: taken to be right within 1/4 in"
 )
 # Bucket and watch.
-BUCKET = Method(0.0, 0.03, "choice", "bucket mark: give or take 3 %")
-WATCH_MIN = Method(0.5 / 60, 0.0, "choice", "stopwatch: give or take half a second")
-METER_SHARE = Method(0.0, 0.015, "choice", "water meter: give or take 1.5 %")
-SLOPE = Method(0.0, 0.25, "choice", "slope from the record: give or take a quarter")
+BUCKET = Method(0.0, 0.03, "choice", "bucket mark: taken to be right within 3 %")
+WATCH_MIN = Method(
+    0.5 / 60, 0.0, "choice", "stopwatch: taken to be right within half a second"
+)
+METER_SHARE = Method(
+    0.0, 0.015, "choice", "water meter: taken to be right within 1.5 %"
+)
+SLOPE = Method(
+    0.0, 0.25, "choice", "slope from the record: taken to be right within a quarter"
+)
 
 
 def from_half_width(value: float, half_width: float) -> Number:

@@ -12,7 +12,9 @@ from generator.results.result import Number, Result, Symbol
 
 SLOPE_OF_PRACTICE = 0.25 / 12  # a quarter inch per foot; common practice, no source
 SLOPE_ASSUMED = "slope of 1/4 in per ft assumed (common practice, no source)"
-ROUGHNESS_METHOD = Method(0.0, 0.15, "choice", "roughness: give or take 15 %")
+ROUGHNESS_METHOD = Method(
+    0.0, 0.15, "choice", "roughness: taken to be right within 15 %"
+)
 SETTLED_FEET = 6.5  # first feet of pipe out of a tank; common practice, no source
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from generator.codes.packs import Pack, SeparationRow
 from generator.record.model import Distance
-from generator.results.guard_band import hold
+from generator.results.guard_band import MEETS, hold
 from generator.results.measured import DISTANCES_FT, from_half_width, measured
 from generator.results.result import Number, Result
 
@@ -39,7 +39,8 @@ def judge(measured_ft: Number, row: SeparationRow | None) -> str:
     -------
     str
         ``meets``, ``short``, ``too close to call``; ``confirm with the authority``
-        for a figure that nobody read in its source; ``no local figure`` without a row.
+        for a figure that nobody read in its source, or where a condition of the row
+        may ask more than was measured; ``no local figure`` without a row.
 
     Notes
     -----
@@ -54,7 +55,11 @@ def judge(measured_ft: Number, row: SeparationRow | None) -> str:
         return NO_FIGURE
     if row.seen != "yes":
         return CONFIRM
-    return hold(measured_ft, row.feet, least=True)
+    verdict = hold(measured_ft, row.feet, least=True)
+    if verdict == MEETS and row.strictest is not None:
+        strict = hold(measured_ft, row.strictest, least=True)
+        return MEETS if strict == MEETS else CONFIRM
+    return verdict
 
 
 def pairs_of(distances: tuple[Distance, ...], pack: Pack | None) -> list[Pair]:
@@ -98,5 +103,5 @@ def separation_results(pairs: list[Pair], pack: Pack | None) -> list[Result]:
 
 def _assumption(one: Distance) -> str:
     if one.give_or_take is not None:
-        return f"give or take {one.give_or_take.typed}, as the inspector judged"
+        return f"the inspector judged it right within {one.give_or_take.typed}"
     return DISTANCES_FT[one.by].assumption()

@@ -34,7 +34,7 @@ def test_gravity_system_takes_its_water_and_its_well_is_too_close(
 
 def test_mound_does_not_take_its_water(workspace: Workspace) -> None:
     worked = work_out(workspace, CATTAIL)
-    assert words(worked)[:3] == ["yes", "no", "yes"]
+    assert words(worked)[:3] == ["yes", "no", "too close to call"]
     assert weights(worked)["tank-cover"] == "danger"
     assert weights(worked)["load-test"] == "failed"
     assert weights(worked)["tank-solids"] == "repair"
@@ -44,6 +44,16 @@ def test_mound_does_not_take_its_water(workspace: Workspace) -> None:
         if "sludge" in one.name and one.verdict != "confirm with the source"
     ]
     assert sludge == ["pump"] * 3
+
+
+def test_a_condition_that_may_ask_more_is_for_the_authority(
+    workspace: Workspace,
+) -> None:
+    """Minn. R. 4725.4450: 50 ft, and 100 ft of a sensitive well; 96 ft was taped."""
+    worked = work_out(workspace, CATTAIL)
+    verdict = worked.results.all["distance.absorption_area_to_private_well"].verdict
+    assert verdict == "confirm with the authority"
+    assert "96 ft where 50 ft are asked, or 100 ft" in worked.answers[2].sentence
 
 
 def test_findings_stand_worst_first(workspace: Workspace) -> None:

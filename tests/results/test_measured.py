@@ -48,7 +48,7 @@ def test_each_method_against_scipy(name: str) -> None:
 def test_each_method_says_where_it_is_from(name: str) -> None:
     said = METHODS[name].assumption()
     assert tables.SAID[METHODS[name].source] in said
-    assert "give or take" in said
+    assert "taken to be right within" in said
 
 
 @PROPERTY

@@ -87,7 +87,8 @@ def test_the_inspector_may_name_the_uncertainty() -> None:
     (pair,) = pairs_of((taped(82.0, give_or_take=3.0),), None)
     assert pair.measured_ft.s == pytest.approx(uniform(0, 6).std())
     assert (
-        "as the inspector judged" in separation_results([pair], None)[0].assumptions[0]
+        "the inspector judged it right within"
+        in separation_results([pair], None)[0].assumptions[0]
     )
 
 
