@@ -93,7 +93,12 @@ def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None
 
 @main.command(short_help="Show JOB on this machine, and again when it changes.")
 @click.argument("job")
-@click.option("--port", default=0, help="Port on this machine; any free one at 0.")
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=0,
+    help="Port on this machine; any free one at 0.",
+)
 @click.option("--once", is_flag=True, help="Build, name the page and end.")
 @click.pass_obj
 def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:

@@ -192,6 +192,26 @@ def build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
     Refused
         With every problem of every job; nothing published has changed then.
     """
+    _may_publish(workspace, public)
+    with publish.alone(workspace.root / "build"):
+        return _build(workspace, jobs, public)
+
+
+def _may_publish(workspace: Workspace, public: Path) -> None:
+    """Refuse a folder of our own, and a lost secret that would change every link."""
+    place = public.resolve()
+    for ours in (workspace.inspections, workspace.root / "build"):
+        if place.is_relative_to(ours.resolve()):
+            message = f"Sites cannot be published inside {ours.name}/."
+            hint = "Name another folder with --out."
+            raise Refused([Problem(str(public), 0, "", message, hint)])
+    if publish.clients(public) and not links.has_secret(workspace.root):
+        message = "The link secret is gone, and a new one would change every link."
+        hint = "Put .onlot/link-secret back, or empty this folder to begin anew."
+        raise Refused([Problem(str(public), 0, "", message, hint)])
+
+
+def _build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
     problems: list[Problem] = []
     worked: list[Worked] = []
     for job in jobs:

@@ -8,9 +8,10 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Event, Thread
 
-from generator.pipeline import build_site, work_out
+from generator.pipeline import Worked, build_site, work_out
 from generator.problems import Problem, Refused
 from generator.record.load import FIRM_FILE, Workspace
+from generator.website import publish
 
 LOOPBACK = "127.0.0.1"
 SECONDS_BETWEEN_LOOKS = 0.5  # our choice: soon enough for a person
@@ -27,6 +28,10 @@ class Preview:
     def build(self) -> Path:
         """Build the job; give its first page."""
         worked = work_out(self.workspace, self.job)
+        with publish.alone(self.folder):
+            return self._built(worked)
+
+    def _built(self, worked: Worked) -> Path:
         return build_site(self.workspace, worked, self.folder) / "index.html"
 
     def serve(self, port: int, tell: Callable[[str], None]) -> None:
@@ -35,8 +40,8 @@ class Preview:
         handler = partial(_Quiet, directory=str(site))
         try:
             server = ThreadingHTTPServer((LOOPBACK, port), handler)
-        except (OSError, OverflowError) as error:
-            message = f"Port {port} cannot be used: {error}."
+        except OSError:
+            message = f"Port {port} cannot be used here; another program may hold it."
             raise Refused([Problem("--port", 0, "", message, "Try another.")]) from None
         tell(f"http://{LOOPBACK}:{server.server_port}/ (Ctrl-C ends)")
         with server:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import importlib.util
+import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
@@ -15,9 +18,37 @@ ROOT = Path(__file__).resolve().parent.parent
 SECRET = "a secret for tests only, never used for a client"
 
 
+QUIET = [
+    "--no-sandbox",
+    "--headless",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
 @pytest.fixture(autouse=True)
 def _link_secret(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("ONLOT_LINK_SECRET", SECRET)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """A browser without a window; a test that needs one is left out where none is."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser")
+    if not found or not importlib.util.find_spec("playwright"):
+        if os.environ.get("ONLOT_BROWSER") == "required":
+            pytest.fail("ONLOT_BROWSER asks for a browser, and there is none")
+        pytest.skip("no Chromium or no playwright here")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=found, args=QUIET)
+        yield opened
+        opened.close()
 
 
 @pytest.fixture

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import shutil
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -13,24 +11,9 @@ from click.testing import CliRunner
 
 from generator.cli import main
 
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
-
 
 @pytest.fixture(scope="module")
 def sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    if CHROMIUM is None:
-        if os.environ.get("ONLOT_BROWSER") == "required":
-            pytest.fail("ONLOT_BROWSER asks for a browser, and there is none")
-        pytest.skip("no Chromium on this machine")
     root = tmp_path_factory.mktemp("browser") / "firm"
     here = Path(__file__).resolve().parent.parent
     shutil.copytree(here / "inspections", root / "inspections")
@@ -38,16 +21,6 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     result = CliRunner().invoke(main, ["--workspace", str(root), "build"], env=secret)
     assert result.exit_code == 0, result.output
     return [path for path in (root / "public").iterdir() if path.is_dir()]
-
-
-@pytest.fixture(scope="module")
-def browser(sites: list[Path]) -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright  # only where there is a browser
-
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield chromium
-        chromium.close()
 
 
 @pytest.mark.parametrize("width", [390, 1280])

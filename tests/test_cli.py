@@ -18,6 +18,7 @@ from click.testing import CliRunner, Result
 
 from generator.cli import main
 from generator.record.load import Workspace
+from generator.website.publish import alone
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 
@@ -117,7 +118,7 @@ BAD = [
         "duplicate key",
         "    sludge: 11 in",
         "    sludge: 11 in\n    sludge: 12 in",
-        'tanks[0].sludge: "sludge" stands here twice (first in line 51).\n'
+        'tanks[0].sludge: "sludge" stands here twice (first in line 54).\n'
         "  Keep one of the two.",
     ),
     (
@@ -331,3 +332,40 @@ def test_preview_builds_into_the_office(workspace: Workspace) -> None:
     assert result.exit_code == 0, result.output
     assert (workspace.root / "office/preview/sites" / LARCH / "index.html").is_file()
     assert not (workspace.root / "public").exists()
+
+
+def test_lost_secret_is_told_before_every_link_changes(
+    built: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delenv("ONLOT_LINK_SECRET")
+    root = tmp_path / "firm"
+    shutil.copytree(built, root)
+    before = digest(root / "public")
+    result = run(Workspace(root), "build")
+    assert result.exit_code == 1
+    told = "The link secret is gone, and a new one would change every link."
+    assert told in result.output
+    assert digest(root / "public") == before
+    assert not (root / ".onlot").exists()
+
+
+@pytest.mark.parametrize("place", ["inspections/out", "inspections", "build/x"])
+def test_sites_are_not_published_among_our_own_files(
+    workspace: Workspace, place: str
+) -> None:
+    result = run(workspace, "build", "--out", str(workspace.root / place))
+    assert result.exit_code == 1
+    assert "Sites cannot be published inside" in result.output
+    assert not (workspace.root / "inspections" / "out").exists()
+
+
+def test_second_build_at_once_is_told(workspace: Workspace) -> None:
+    with alone(workspace.root / "build"):
+        result = run(workspace, "build")
+    assert result.exit_code == 1
+    assert "Another build is at work on this folder." in result.output
+
+
+def test_hidden_files_are_no_jobs(workspace: Workspace) -> None:
+    (workspace.inspections / "._demo-larch-hollow.yaml").write_bytes(b"\x00\x05")
+    assert run(workspace, "check").exit_code == 0

@@ -71,7 +71,7 @@ def _takes_water(findings: list[Finding]) -> Answer:
     ]
     if repairs:
         titles = "; ".join(_lower(finding.title) for finding in repairs[:2])
-        said = f"It took the water of the test, and this must be mended: {titles}."
+        said = f"It took the test water. To mend: {titles}."
         return Answer(
             question, "yes, with repairs", said, _keys(good + repairs), "repair"
         )
@@ -105,7 +105,7 @@ def _drinking_water(findings: list[Finding], results: Results) -> Answer:
     short = [pair for pair in pairs if pair.verdict == SHORT]
     if short:
         worst = min(short, key=_room)
-        said = f"{_said(worst)}. That is a rule for new systems; test the water."
+        said = f"{_said(worst)} of new systems. Test the water."
         return Answer(question, "no", said, keys_of([worst]), "repair")
     close = [pair for pair in pairs if pair.verdict == CLOSE]
     if close:
@@ -162,8 +162,8 @@ def _unseen(findings: list[Finding]) -> Answer:
         said = "Every part that this kind of inspection looks at was looked at."
         return Answer(question, "nothing", said, (), "sound")
     titles = [finding.title.removeprefix(NOT_SEEN) for finding in found]
-    listed = "; ".join(_lower(title) for title in titles[:2])
-    rest = f"; and {len(found) - 2} more" if len(found) > 2 else ""
+    listed = titles[0]
+    rest = f"; and {len(found) - 1} more" if len(found) > 1 else ""
     count = f"{len(found)} thing{'s' * (len(found) != 1)}"
     return Answer(
         question,

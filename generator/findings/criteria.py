@@ -25,6 +25,9 @@ LIMITS = {
     "tested_share": Limit(
         75, "%", "choice", "least share of the target that must have passed the outlet"
     ),
+    "pump_sources": Limit(
+        2, "source", "choice", "so many sources that say pump make it due now"
+    ),
     "recovered": Limit(
         0, "in", "practice", "at rest the liquid stands at the outlet invert"
     ),
@@ -103,8 +106,8 @@ DRINKING_WATER = ("private well", "public well", "spring")
 DESIGNER = "a licensed designer or contractor, with the local authority"
 OLD_PIPE = "bituminized fiber"
 FIBER_SEEN_AS = (
-    "This pipe was made of wood fibre and pitch, was expected to last 40 to 50 years "
-    "and is older now: it is at the end of its life even where it still works."
+    "Pipe of wood fiber and pitch was expected to last 40 to 50 years, and what is "
+    "left of it is mostly older: the end of its life even where it still works."
 )
 SITING = (
     "The distances of the code are rules for siting new systems; a short distance "

@@ -51,6 +51,8 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     ]
     found = list(_distinct(found))
     _known(record, found)
+    if any(finding.takes_water == "no" for finding in found):
+        found = [_no_more_water(finding) for finding in found]
     weighed = [_weighed(record, finding) for finding in found]
     return sorted(weighed, key=lambda finding: WEIGHTS.index(finding.weight))
 
@@ -60,6 +62,11 @@ def _distinct(found: list[Finding]) -> Iterator[Finding]:
     for finding in found:
         count = seen[finding.key] = seen.get(finding.key, 0) + 1
         yield finding if count == 1 else replace(finding, key=f"{finding.key}-{count}")
+
+
+def _no_more_water(finding: Finding) -> Finding:
+    """Nobody runs more water into a system that is known not to take it."""
+    return replace(finding, todo="") if finding.takes_water == "not shown" else finding
 
 
 def _own(record: Record) -> Iterator[Finding]:

@@ -73,7 +73,7 @@ _VERDICTS = {
     CLOSE: (
         "watch",
         "{part} to {feature} is too close to call",
-        "Have it measured more closely if it decides anything.",
+        "Have it measured more closely if the sale or a permit depends on it.",
         "",
         "",
     ),

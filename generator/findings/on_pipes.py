@@ -38,8 +38,8 @@ def _standing(inside: Inside) -> Iterator[Finding]:
         else f"Water stands in the {run.name}",
         saw=f"From {from_ft:g} ft on, water stood up to {_deep(deepest.entry)} deep "
         "and never cleared as far as the camera went.",
-        means="The absorption area is full: the soil does not take what comes, even "
-        "where the tank does not rise."
+        means="So a full absorption area looks from within, even where the tank does "
+        "not rise; a pipe that is blocked farther on looks the same."
         if field
         else "Water stands in this pipe from what lies beyond it.",
         todo="Use as little water as can be, and have the absorption area looked at."
@@ -111,14 +111,14 @@ def _sights(inside: Inside) -> Iterator[Finding]:
             part=run.name,
             weight="repair",
             title="Old fiber pipe at the end of its life",
-            saw="Black, textured pipe.",
+            saw="The camera log names this pipe bituminized fiber.",
             means=FIBER_SEEN_AS,
             todo="Plan to have it replaced.",
             who="a licensed septic contractor",
             by="within a year",
             source="practice",
         )
-    if clear and not inside.standing and not inside.sags:
+    if clear and not inside.standing and not inside.sags and not inside.overloaded:
         yield Finding(
             key=f"{run.name}-clear".replace(" ", "-"),
             part=run.name,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.findings.criteria import COVERS, DEVICE_STATES, STRUCTURES
+from generator.findings.criteria import COVERS, DEVICE_STATES, LIMITS, STRUCTURES
 from generator.findings.finding import Finding
 from generator.record.model import Record, Tank
+from generator.results import solids
 from generator.results.result import Results
 
 BEFORE_SALE = "before the sale closes"
@@ -91,7 +92,7 @@ def _device(
     if state is None:
         return
     weight, said = DEVICE_STATES[state]
-    name = f"{end} {tank.outlet_device or 'baffle' if end == 'outlet' else 'baffle'}"
+    name = f"{end} {_device_word(tank, end)}"
     broken = weight == "repair"
     yield Finding(
         key=f"{tank.name}-{end}-device",
@@ -108,6 +109,11 @@ def _device(
         photos=_photos(tank) if end == "outlet" and weight != "sound" else (),
         source="PIMA-7-21" if broken else "inspector",
     )
+
+
+def _device_word(tank: Tank, end: str) -> str:
+    named = tank.outlet_device if end == "outlet" else None
+    return named if named in ("baffle", "tee") else "baffle or tee"
 
 
 def _look_again(weight: str) -> str:
@@ -191,18 +197,26 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
     local = [one for one in over if code and f".{code}." in one.name]
     weight = "sound"
     if over:
-        weight = "repair" if local or len(over) == len(held) else "watch"
+        agreeing = len({one.source for one in over}) >= LIMITS["pump_sources"].value
+        weight = "repair" if local or agreeing else "watch"
+    unread = len([one for one in found if one.verdict == solids.CONFIRM])
     counted = (
         f"{len(over)} of {len(held)} published criteria say pump; they come from "
-        "different places and are never merged."
+        f"different places and are never merged. {unread} more were not read in their "
+        "source and count for nothing."
     )
+    if tank.outlet_device_depth is None:
+        counted += (
+            " How near the solids are to the outlet device cannot be said: its depth "
+            "was not measured."
+        )
     yield Finding(
         key=f"{tank.name}-solids",
         part=tank.name,
         weight=weight,
         title={
             "repair": f"The {tank.name} must be pumped",
-            "watch": f"The {tank.name} comes due for pumping",
+            "watch": f"The {tank.name} is due for pumping",
             "sound": f"The {tank.name} does not need pumping yet",
         }[weight],
         saw=f"Sludge {_typed(tank, 'sludge')}, scum {_typed(tank, 'scum')}, in "

@@ -21,6 +21,11 @@ def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
     if test is None or worked is None:
         yield _not_shown("No water was run", "No load test was made.")
         return
+    if worked.last.minute < worked.stop_minute:
+        run = said(results.all["inflow.volume"].number, "gal")
+        words = f"{run} were run in, and no level was read after the water stopped."
+        yield _not_shown("The load test does not show it", words)
+        return
     outcome, words = _outcome(test, worked)
     reasons = [] if outcome == "no" else list(doubts(record, test, worked))
     if reasons:
@@ -70,7 +75,7 @@ def _not_shown(title: str, saw: str) -> Finding:
         weight="unseen",
         title=title,
         saw=saw,
-        todo="Have a load test made when the house has been lived in for some weeks.",
+        todo="Have a load test made that can show it.",
         source="LOAD-LIMITS",
         takes_water="not shown",
     )
@@ -108,6 +113,16 @@ def _told(test: LoadTest, worked: Test) -> str:
         else f"{said(worked.at_stop.run_in_gal, 'gal')} were run in; the highest level "
         f"was {test.levels[peak].level.typed}."
     )
+    if nominal(worked.last.made_up_gal) > 0:
+        words += (
+            f" Of that, {said(worked.last.made_up_gal, 'gal')} filled the tank up to "
+            "its outlet and tested nothing."
+        )
+    if test.target and nominal(worked.last.passed_gal) < test.target.gallons:
+        words += (
+            f" {said(worked.last.passed_gal, 'gal')} passed the outlet of the "
+            f"{test.target.typed} that were wanted."
+        )
     if nominal(worked.start_in) > 0:
         words += " It had stood above the outlet before any water was run."
     if nominal(worked.peak.level_in) <= 0:

@@ -32,7 +32,11 @@ class Workspace:
     def jobs(self) -> list[str]:
         """List the names of all jobs, in order."""
         files = self.inspections.glob("*.yaml")
-        return sorted(file.stem for file in files if file.name != FIRM_FILE)
+        return sorted(
+            file.stem
+            for file in files
+            if file.name != FIRM_FILE and not file.name.startswith(".")
+        )
 
     def job_file(self, job: str) -> Path:
         """Give the file of a job."""

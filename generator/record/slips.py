@@ -10,8 +10,10 @@ from collections.abc import Callable, Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.slips_in_names import names
 from generator.record.slips_on_film import camera_log, photographs
 
+MOST_FLOW_GPM = 100  # of one bucket check; our choice, far above any house tap
 MEASURES = {
     "box": ("length", "width"),
     "upright cylinder": ("diameter",),
@@ -152,6 +154,21 @@ def _how_measured(draft: Draft, stretch: str) -> Iterator[Problem]:
         )
 
 
+def _too_much(draft: Draft) -> Iterator[Problem]:
+    for stretch in draft.items("load_test.water"):
+        for path in draft.items(f"{stretch}.bucket"):
+            fill = draft.read(path, "bucket")
+            if fill is not None and fill.gallons / fill.minutes > MOST_FLOW_GPM:
+                yield draft.tell(
+                    path,
+                    f"This fill ({fill.typed}) is more than {MOST_FLOW_GPM} gpm.",
+                    "No house tap gives so much; check the time.",
+                )
+    target = draft.read("load_test.target", "volume")
+    if target is not None and target.gallons == 0:
+        yield draft.tell("load_test.target", "This cannot be zero.", "Check it.")
+
+
 def _levels(draft: Draft) -> Iterator[Problem]:
     ended = draft.minutes("load_test.ended")
     left = draft.minutes("visit.end")
@@ -247,10 +264,12 @@ def _level_in_tank(draft: Draft, tank: str) -> Iterator[Problem]:
 
 
 _RULES: tuple[Callable[[Draft], Iterator[Problem]], ...] = (
+    names,
     _tank_measures,
     _solids,
     _visit,
     _water,
+    _too_much,
     _levels,
     _first_level,
     _tested_tank,

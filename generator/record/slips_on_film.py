@@ -14,6 +14,13 @@ def camera_log(draft: Draft) -> Iterator[Problem]:
     """Find slips in the camera's log of each pipe run."""
     for run in draft.items("pipe_runs"):
         before: tuple[float, str] | None = None
+        slope = draft.read(f"{run}.slope", "slope")
+        if slope is not None and slope.ft_per_ft == 0:
+            yield draft.tell(
+                f"{run}.slope",
+                "A pipe without slope carries no steady flow.",
+                "Leave the slope out where it was not measured.",
+            )
         if draft.inches(f"{run}.bore") == 0:
             yield draft.tell(f"{run}.bore", "This cannot be zero.", "Measure it.")
         for entry in draft.items(f"{run}.log"):

@@ -80,7 +80,7 @@ def _peak_results(test: LoadTest, worked: Test) -> list[Result]:
         ),
         Result(
             "load_test.rise",
-            "Rise during the test",
+            "Rise during the test, from the level before the water",
             peak.level_in - worked.start_in,
             "in",
             "rise = h2 - h1",

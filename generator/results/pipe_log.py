@@ -8,7 +8,7 @@ from generator.record.model import LogEntry, PipeRun
 from generator.results.guard_band import SHORT, hold
 from generator.results.measured import CAMERA_WATER_IN, SLOPE, Method, measured
 from generator.results.pipe_flow import ROUGHNESS, expected_depth_in
-from generator.results.result import Number, Result, Symbol
+from generator.results.result import Number, Result, Symbol, nominal
 
 SLOPE_OF_PRACTICE = 0.25 / 12  # a quarter inch per foot; common practice, no source
 SLOPE_ASSUMED = "slope of 1/4 in per ft assumed (common practice, no source)"
@@ -37,6 +37,7 @@ class Inside:
     perforated_ft: float | None
     seen_to_ft: float
     unseen_ft: float | None
+    overloaded: bool = False
 
     @property
     def standing(self) -> tuple[Sight, ...]:
@@ -59,11 +60,13 @@ class Inside:
 
 def look(run: PipeRun, flow_gpm: Number | None) -> Inside:
     """Judge every sight of a run against the depth that the flow would have."""
-    expected = None
+    expected, overloaded = None, False
     if run.water_on == "yes" and flow_gpm is not None:
         expected = _expected(run, flow_gpm)
+        overloaded = nominal(expected) >= run.bore.inches
+        expected = None if overloaded else expected
     sights = tuple(
-        Sight(entry, water, _deeper(entry, water, expected))
+        Sight(entry, water, not overloaded and _deeper(entry, water, expected))
         for entry in run.log
         if entry.water is not None
         for water in (measured(entry.water.inches, CAMERA_WATER_IN),)
@@ -72,11 +75,10 @@ def look(run: PipeRun, flow_gpm: Number | None) -> Inside:
     if run.perforated_from:
         holes.append(run.perforated_from.feet)
     seen_to = max((entry.to or entry.distance).feet for entry in run.log)
-    ended = any(entry.see == "end" for entry in run.log)
-    unseen = None
-    if run.length:
-        unseen = 0.0 if ended else max(0.0, run.length.feet - seen_to)
-    return Inside(run, expected, sights, min(holes, default=None), seen_to, unseen)
+    unseen = max(0.0, run.length.feet - seen_to) if run.length else None
+    return Inside(
+        run, expected, sights, min(holes, default=None), seen_to, unseen, overloaded
+    )
 
 
 def _expected(run: PipeRun, flow_gpm: Number) -> Number:
@@ -116,7 +118,7 @@ def pipe_results(
                 (sight.entry.path("water"),),
                 "practice",
                 (CAMERA_WATER_IN.assumption(),),
-                _verdict(sight, inside.expected_in),
+                _verdict(sight, inside),
             )
         )
     if inside.perforated_ft is not None:
@@ -151,7 +153,10 @@ def pipe_results(
     return found
 
 
-def _verdict(sight: Sight, expected: Number | None) -> str:
+def _verdict(sight: Sight, inside: Inside) -> str:
+    expected = inside.expected_in
+    if inside.overloaded:
+        return "this pipe cannot carry the test flow"
     if sight.deeper:
         return "deeper than the flow explains" if expected is not None else "standing"
     return "as the flow explains" if expected is not None else ""

@@ -59,6 +59,11 @@ def folder_name(secret: bytes, job: str, number: int) -> str:
     return base64.b32encode(digest[:NAME_BYTES]).decode("ascii").lower()
 
 
+def has_secret(workspace: Path) -> bool:
+    """Tell whether a secret is there already, without making one."""
+    return SECRET_VARIABLE in os.environ or (workspace / SECRET_FILE).is_file()
+
+
 def read_secret(workspace: Path) -> tuple[bytes, bool]:
     """The firm's secret, made on first use.
 

@@ -232,10 +232,22 @@ def _locked(public: Path) -> Iterator[None]:
             except BlockingIOError:
                 raise _refusal(
                     public,
-                    "Another build is publishing into this folder.",
+                    "Another build is at work on this folder.",
                     "Wait until it is done, then start again.",
                 ) from None
         yield
+
+
+@contextmanager
+def alone(folder: Path) -> Iterator[None]:
+    """Keep a second build away from a folder; tell plainly what the disk refuses."""
+    with _told_plainly(folder), _locked(folder):
+        yield
+
+
+def clients(public: Path) -> set[str]:
+    """Folder names of the clients now published."""
+    return _clients(public.resolve())
 
 
 @contextmanager

@@ -221,3 +221,55 @@ def test_unknown_code_is_a_problem(with_job: Change) -> None:
     [problem] = refused.value.problems
     assert problem.message == 'No code pack is called "us-ore".'
     assert problem.hint.startswith('Did you mean "us-or"?')
+
+
+def test_no_level_after_the_water_shows_nothing(with_job: Change) -> None:
+    def silent(data: dict) -> None:
+        data["load_test"]["levels"] = [{"at": "10:02 am", "level": "at invert"}]
+
+    worked = work_out(with_job(LARCH, silent), LARCH)
+    assert words(worked)[1] == "not shown"
+    assert worked.answers[1].sentence == (
+        "125 gal were run in, and no level was read after the water stopped."
+    )
+
+
+def test_less_than_the_target_is_said(with_job: Change) -> None:
+    workspace = with_job(LARCH, lambda data: data["load_test"].update(target="150 gal"))
+    [test] = [f for f in work_out(workspace, LARCH).findings if f.key == "load-test"]
+    assert "125 gal passed the outlet of the 150 gal that were wanted." in test.saw
+
+
+def test_nobody_is_told_to_run_more_water_into_a_full_field(with_job: Change) -> None:
+    def drowned(data: dict) -> None:
+        data.pop("load_test")
+        for entry in data["pipe_runs"][0]["log"]:
+            if float(entry["at"].split()[0]) >= 38:
+                entry["water"] = "3 in"
+
+    worked = work_out(with_job(LARCH, drowned), LARCH)
+    assert words(worked)[1] == "no"
+    [test] = [f for f in worked.findings if f.key == "load-test"]
+    assert test.todo == ""
+
+
+def test_pipe_that_cannot_carry_the_flow_judges_nothing(with_job: Change) -> None:
+    def narrow(data: dict) -> None:
+        run = data["pipe_runs"][0]
+        run.update(bore="1 in", slope="0.1 %")
+        for entry in run["log"]:
+            entry["water"] = "1/4 in"
+
+    worked = work_out(with_job(LARCH, narrow), LARCH)
+    assert worked.results.get("pipe.outlet pipe.expected") is None
+    assert "outlet-pipe-clear" not in weights(worked)
+    verdict = worked.results.all["pipe.outlet pipe.water.1"].verdict
+    assert verdict == "this pipe cannot carry the test flow"
+
+
+def test_two_sources_that_say_pump_make_it_due_now(with_job: Change) -> None:
+    def full(data: dict) -> None:
+        data["tanks"][0].update(sludge="22 in", scum="6 in")
+
+    worked = work_out(with_job(LARCH, full), LARCH)
+    assert weights(worked)["tank-solids"] == "repair"

@@ -101,7 +101,7 @@ def test_a_logged_sag_never_stands() -> None:
         ([sight(30.0)], 20.0),
         ([sight(50.0)], 0.0),
         ([sight(55.0)], 0.0),
-        ([sight(30.0, "end")], 0.0),
+        ([sight(30.0, "end")], 20.0),
     ],
 )
 def test_what_was_not_seen(log: list, unseen: float) -> None:

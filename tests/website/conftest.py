@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-import importlib.util
 import io
-import os
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -28,16 +24,6 @@ TITLES = {
     "photos": "Photographs",
     "record": "The record",
 }
-QUIET = [
-    "--no-sandbox",
-    "--headless",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 LEVEL_SVG = b"""<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 360">
 <g stroke="#555" fill="none"><path d="M60 20v290h560"/></g>
 <path d="M60 260 200 205 340 150 480 90" stroke="#0072B2" fill="none" stroke-width="3"/>
@@ -122,19 +108,3 @@ def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     site = tmp_path_factory.mktemp("site")
     render(write_tree(tmp_path_factory.mktemp("tree"), **sample_parts()), site)
     return site
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Any]:
-    """A browser without a window; a test that needs one is left out where none is."""
-    found = shutil.which("chromium") or shutil.which("chromium-browser")
-    if not found or not importlib.util.find_spec("playwright"):
-        if os.environ.get("ONLOT_BROWSER") == "required":
-            pytest.fail("ONLOT_BROWSER asks for a browser, and there is none")
-        pytest.skip("no Chromium or no playwright here")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=found, args=QUIET)
-        yield opened
-        opened.close()

@@ -168,7 +168,7 @@ def test_a_second_build_waits_outside(folders: Any, tmp_path: Path) -> None:
     with room._locked(public), pytest.raises(Refused) as refused:
         publish({}, public)
     [problem] = refused.value.problems
-    assert problem.message == "Another build is publishing into this folder."
+    assert problem.message == "Another build is at work on this folder."
     assert not public.exists()
     publish({}, public)
 
