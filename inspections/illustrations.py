@@ -1,8 +1,8 @@
 """Draw the pictures that stand in for photographs in the two demonstration jobs.
 
-Run ``python inspections/illustrations.py`` for all of them, which takes about ten
-minutes on two processors, or add the names of those you want. The same code draws the
-same picture every time.
+Run ``python inspections/illustrations.py`` for all of them, which takes about a quarter
+of an hour on two processors, or add the names of those you want. The same code draws
+the same picture every time.
 """
 
 from __future__ import annotations

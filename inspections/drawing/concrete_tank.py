@@ -103,7 +103,7 @@ def tank_open() -> Image.Image:
     )
     view = see(scene)
     picture = develop(view)
-    turf = Turf(_lawn_height, _lawn_grows, (-110, 110, -70, 150), 9000, 2.0, 0.08)
+    turf = Turf(_lawn_height, _lawn_grows, (-110, 110, -70, 150), 9000, 2.0, 0.06)
     grass(picture, view, turf)
     return vignette(picture, 0.25)
 
@@ -149,7 +149,7 @@ def _lawn(p: Array) -> Array:
     """Dry grass, with soil where it was dug and where it lies."""
     bare = step(_from_holes(p) + 10 * noise(p, 9), 26, 17)
     return mix(
-        DRY_GRASS(p), SOIL(p), bare + step(_heap(p) * (1 + 2 * noise(p, 2)), 0.06, 0.2)
+        DRY_GRASS(p), SOIL(p), bare + step(_heap(p) * (1 + noise(p, 2)), 0.06, 0.2)
     )
 
 
@@ -188,7 +188,7 @@ def outlet_baffle() -> Image.Image:
         target=(0.2, -3.6, 1.2),
         lens=1.95,
         ambient=(0.2, 0.21, 0.22),
-        liquid=Liquid(0.5, ink(52, 45, 32), 0.4, 0.05, 3),
+        liquid=Liquid(0.5, ink(52, 45, 32), 0.15, 0.05, 3),
     )
     return vignette(develop(see(scene), 0.55), 0.35)
 

@@ -160,7 +160,9 @@ def scum_and_sludge() -> Image.Image:
     lawn = cut(box((0, 0, -4), (60, 60, 4.6)), shaft)
     scene = Scene(
         solids=(
-            Solid(ground(_crust, SCUM_TOP + 2), _crust_colour, even(0.12), 0.5, 0.5),
+            Solid(
+                ground(_crust, SCUM_TOP + 2, 0.45), _crust_colour, even(0.12), 0.5, 0.5
+            ),
             Solid(_ringed_wall, GREEN_PLASTIC, even(0.25)),
             Solid(_stick, _stick_marks, even(0.2)),
             Solid(lip, FIBERGLASS, even(0.2)),

@@ -82,8 +82,8 @@ def well_head() -> Image.Image:
 
 def _well_growth(picture: Image.Image, view: View) -> None:
     """Grass, the tape over it, and a few blades over the tape."""
-    lawn = Turf(_well_height, _well_grows, (-160, 260, -40, 420), 9000, 2.6, 0.1)
-    close = Turf(_well_height, _well_grows, (-45, 75, -40, 40), 1400, 2.2, 0.07)
+    lawn = Turf(_well_height, _well_grows, (-160, 260, -40, 420), 7500, 2.6, 0.08)
+    close = Turf(_well_height, _well_grows, (-45, 75, -40, 40), 1200, 2.2, 0.055)
     over = Turf(_well_height, _well_grows, (-20, 80, 5, 240), 900, 2.2, 0.09)
     grass(picture, view, lawn)
     grass(picture, view, close, 3)
