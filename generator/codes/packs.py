@@ -30,14 +30,20 @@ class SeparationRow(Node):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Separation(Node):
-    """Least distances of one code, with where they were read."""
+class Cited(Node):
+    """Where a group of figures stands, and the copy in which it was read."""
 
     citation: str
     edition: str
     url: str | None = None
-    measured_from: str
     notes: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Separation(Cited):
+    """Least distances of one code."""
+
+    measured_from: str
     rows: tuple[SeparationRow, ...]
 
 
@@ -58,14 +64,10 @@ class PumpRow(Node):
 
 
 @dataclass(frozen=True, kw_only=True)
-class PumpOut(Node):
+class PumpOut(Cited):
     """Published conditions that call for pumping."""
 
-    citation: str
-    edition: str
-    url: str | None = None
     seen: str
-    notes: str | None = None
     rows: tuple[PumpRow, ...]
 
 
