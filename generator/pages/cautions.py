@@ -39,8 +39,8 @@ CAUTIONS = (
     ),
     Caution(
         "Pumps and alarms carry current",
-        "Switch off at the panel before anything is touched. Work on pumps, floats and "
-        "alarms is for a licensed electrician or maintainer.",
+        "Use the switch and nothing else; never open the panel. Work on pumps, floats "
+        "and alarms is for a licensed electrician or maintainer.",
         "practice",
         ("care",),
     ),
