@@ -17,6 +17,7 @@ from generator import __version__
 from generator.codes.packs import pack_for
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace, load
+from generator.results.whereabouts import misfits
 
 PROBLEMS_FOUND = 1
 
@@ -134,7 +135,13 @@ def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
 def _problems(workspace: Workspace, job: str) -> list[Problem]:
     try:
         record = load(workspace, job)
-        pack_for(record)
+        pack = pack_for(record)
+        if problems := misfits(record):
+            return problems
+        if record.inspection.datum and record.inspection.distances:
+            from generator.results.compute import compute  # keeps check quick
+
+            compute(record, pack)  # holds the tape against the plan
         if record.inspection.overrides:  # only a judged job knows its findings
             from generator.pipeline import work_out  # keeps check quick
 

@@ -1,7 +1,7 @@
 """Measured amounts, each with its unit in its name and the words it was typed in.
 
 Factors are exact by definition: the inch is 2.54 cm and the US gallon 231 cubic inches
-(source key NIST-HB44, Appendix C).
+(source key NIST-HB44, Appendix C). A year of a length of time is 365.25 days.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ CUBIC_INCHES_PER_CUBIC_FOOT = 1728.0
 GALLONS_PER_CUBIC_FOOT = CUBIC_INCHES_PER_CUBIC_FOOT / CUBIC_INCHES_PER_GALLON
 MINUTES_PER_HOUR = 60.0
 MINUTES_PER_DAY = 1440.0
+DAYS_PER_YEAR = 365.25
 SECONDS_PER_MINUTE = 60.0
 CM_PER_INCH = 2.54
 LITERS_PER_GALLON = CUBIC_INCHES_PER_GALLON * CM_PER_INCH**3 / 1000
@@ -41,6 +42,8 @@ UNITS: dict[str, dict[str, float]] = {
         "h|hr|hrs|hour|hours": MINUTES_PER_HOUR,
         "day|days|d": MINUTES_PER_DAY,
         "week|weeks": 7 * MINUTES_PER_DAY,
+        "month|months": DAYS_PER_YEAR / 12 * MINUTES_PER_DAY,
+        "year|years|yr|yrs": DAYS_PER_YEAR * MINUTES_PER_DAY,
     },
     "flow": {  # in gallons a minute
         "gpm|gal/min|gallons per minute|gallons a minute": 1.0,
@@ -54,6 +57,18 @@ UNITS: dict[str, dict[str, float]] = {
         / INCHES_PER_FOOT,
         "%|percent": 0.01,
         "ft/ft": 1.0,
+    },
+    "angle": {  # in degrees
+        "deg|degree|degrees|°": 1.0,
+    },
+    "share": {  # in percent
+        "%|percent": 1.0,
+    },
+    "percolation": {  # in minutes for each inch
+        "min/in|min per in|minutes per inch|mpi": 1.0,
+    },
+    "loading": {  # in gallons a day for each square foot
+        "gpd/ft2|gpd/ft²|gpd/sq ft|gpd per ft2|gpd per ft²|gpd per sq ft": 1.0,
     },
 }
 
@@ -144,4 +159,68 @@ class Day:
     """A calendar day in the order year, month, day (ISO 8601), and as typed."""
 
     iso: str
+    typed: str
+
+
+@dataclass(frozen=True)
+class Angle:
+    """A direction, clockwise from north. [degree]"""
+
+    degrees: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Share:
+    """A share of a whole. [%]"""
+
+    percent: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number that has no unit, or one of its own. [-]"""
+
+    value: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Percolation:
+    """How long water takes to fall in a test hole. [min/in]"""
+
+    min_per_in: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Loading:
+    """Water that a square foot of soil is given in a day. [gal/(day ft²)]"""
+
+    gpd_per_ft2: float
+    typed: str
+
+
+@dataclass(frozen=True)
+class Tie:
+    """A distance taped from a known point, such as ``A 18 ft 4 in``. [in]"""
+
+    inches: float
+    point: str
+    typed: str
+
+    @property
+    def feet(self) -> float:
+        """The same distance. [ft]"""
+        return self.inches / INCHES_PER_FOOT
+
+
+@dataclass(frozen=True)
+class Target:
+    """How much water a test was to see; one of the three. [gal], [min], [%]"""
+
+    gallons: float | None
+    minutes: float | None
+    percent: float | None
     typed: str

@@ -55,6 +55,29 @@ SOURCES: dict[str, Source] = {
         "the Federal Highway Administration)",
         "https://codelibrary.amlegal.com/codes/winchester/latest/winchester_in/0-0-0-1995",
     ),
+    "DINGMAN-N": Source(
+        "Dingman Township, Pennsylvania, Appendix B.5, Manning's n (vitrified sewer "
+        "pipe 0.013, clay drain tile 0.012, concrete pipe 0.012)",
+        "http://dingmantownship.org/Manning%20Values.htm",
+    ),
+    "PVC-MAKER-N": Source(
+        "Technical note of a maker of PVC pipe, Manning's n of 0.009 (the maker is not "
+        "named here)",
+    ),
+    "CHICAGO-SLOPES": Source(
+        "Chicago Plumbing Code, Table 18-29-704.1 (least slope of horizontal drainage "
+        "pipe)",
+        "https://codelibrary.amlegal.com/codes/chicago/latest/chicago_il/0-0-0-2691996",
+    ),
+    "GEOMETRY": Source(
+        "Plane geometry: where two circles cross, and points along and beside a line. "
+        "No source is needed beyond the theorem of Pythagoras."
+    ),
+    "MAHUN-LS": Source(
+        "J. Mahun, Open Access Surveying Library, XV Least squares lite, chapter H "
+        "(distance intersection by least squares, error ellipse)",
+        "https://jerrymahun.com/index.php/home/open-access/xv-least-squares-lite/238-chapter-h-more-horizontal-examples",
+    ),
     "PUMP-TABLE": Source(
         "Extension table of years between septic tank pumpings, as reprinted on a "
         "Minnesota lakes page; our formula gives 94 of its 99 cells exactly and the "
@@ -68,6 +91,22 @@ SOURCES: dict[str, Source] = {
     "PA-71-73": Source(
         "25 Pa. Code 71.73(b)(2)(i) (sewage management programs)",
         "https://print.casetext.com/regulation/pennsylvania-code-rules-and-regulations/title-25-environmental-protection/part-i-department-of-environmental-protection/subpart-c-protection-of-natural-resources/article-i-land-resources/chapter-71-administration-of-sewage-facilities-planning-program/subchapter-e-sewage-management-programs/section-7173-sewage-management-programs-for-sewage-facilities-permitted-by-local-agencies",
+    ),
+    "WAC-0230": Source(
+        "WAC 246-272A-0230(2)(d) (Washington, design flow; 45 gallons a day a person "
+        "is the flow in use)",
+        "https://www.law.cornell.edu/regulations/washington/WAC-246-272A-0230",
+    ),
+    "WAC-0220": Source(
+        "WAC 246-272C-0220 (Washington, making of tanks: outlet device reaches 30 to "
+        "40 % of the liquid depth, 25 to 35 % in a lying cylinder; first of two "
+        "compartments 1/2 to 2/3 of the capacity)",
+        "https://lawfilesext.leg.wa.gov/Law/WACArchive/2022/htm/WAC%20246%20%20TITLE/WAC%20246%20-272C%20CHAPTER/WAC%20246%20-272C-0220.htm",
+    ),
+    "NAC-444-804": Source(
+        "NAC 444.804 (Nevada, making of septic tanks: inlet compartment at least 2/3 "
+        "of the capacity)",
+        "https://casetext.com/regulation/nevada-administrative-code/chapter-444-sanitation/sewage-disposal/individual-sewage-disposal-systems/section-444804-construction-of-septic-tank",
     ),
     "MN-7080-1500": Source(
         "Minnesota Rules 7080.1500, subpart 4 (an unsecured, damaged or weak tank "
@@ -83,6 +122,11 @@ SOURCES: dict[str, Source] = {
         "Pima County Code 7.21.050 (baffles and tees in place, tank holds its liquid, "
         "field accepts liquid)",
         "https://codelibrary.amlegal.com/codes/pimacounty/latest/pimacounty_az/0-0-0-2518",
+    ),
+    "TX-285-91": Source(
+        "30 TAC 285.91(1) (long-term application rates; the area counted is the bottom "
+        "and one foot of side wall all round)",
+        "https://texreg.sos.state.tx.us/fids/30_0285_0091-1.html",
     ),
     "MAINE-POLICY": Source(
         "Maine state policy of 2005: give or take 2 ft for locating an existing field "
@@ -105,6 +149,12 @@ SOURCES: dict[str, Source] = {
     "CALL811": Source(
         "29 CFR 1926.651(b)(1)-(2) and the national call number 811 (utility location)",
         "https://jjkellercompliancenetwork.com/news/agency-reminder-call-before-you-dig",
+    ),
+    "PSU-HLT": Source(
+        "Penn State Extension, Hydraulic Load Test (2017): the design daily volume "
+        "into the absorption area on day 1, and on day 2 what it takes to restore the "
+        "level of day 1",
+        "https://extension.psu.edu/hydraulic-load-test",
     ),
     "LOAD-LIMITS": Source(
         "The limits of this load test were chosen by the inspector; no state code that "

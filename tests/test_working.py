@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import math
 import operator
+import re
 from collections.abc import Callable
 from functools import lru_cache
 from pathlib import Path
@@ -20,6 +21,7 @@ from generator.sources import SOURCES
 PROJECT = Path(__file__).parents[1]
 JOBS = ("demo-larch-hollow", "demo-cattail-lake")
 ROUNDING = 0.006  # of a working whose numbers are written with four figures
+ABOUT_ZERO = 0.03  # of a coordinate that is the difference of two of four figures
 LEAST_EVALUATED = 40
 SIGNS = str.maketrans({"×": "*", "−": "-", "²": "**2", "³": "**3", "÷": "/"})
 DO: dict[type, Callable[..., float]] = {
@@ -30,6 +32,9 @@ DO: dict[type, Callable[..., float]] = {
     ast.Pow: operator.pow,
     ast.USub: operator.neg,
 }
+
+CALLS: dict[str, Callable[[float], float]] = {"sqrt": math.sqrt, "abs": abs}
+BARS = re.compile(r"\|([^|]+)\|")  # the bars around what counts without its sign
 
 
 @lru_cache
@@ -53,6 +58,8 @@ def value_of(node: ast.AST) -> float:
             return float(number)
         case ast.UnaryOp(sign, operand) if type(sign) in DO:
             return DO[type(sign)](value_of(operand))
+        case ast.Call(ast.Name(name), [argument]) if name in CALLS:
+            return CALLS[name](value_of(argument))
         case ast.BinOp(left, sign, right) if type(sign) in DO:
             return DO[type(sign)](value_of(left), value_of(right))
     raise ValueError(ast.dump(node))
@@ -64,7 +71,8 @@ def arithmetic(result: Result) -> float | None:
     if len(parts) != 3:
         return None
     try:
-        return value_of(ast.parse(parts[1].translate(SIGNS), mode="eval"))
+        plain = BARS.sub(r"abs(\1)", parts[1]).translate(SIGNS)
+        return value_of(ast.parse(plain, mode="eval"))
     except (SyntaxError, ValueError):
         return None
 
@@ -74,7 +82,7 @@ def fits(result: Result) -> bool:
     put_in = arithmetic(result)
     said = result.working.split(" = ")[-1].replace("−", "-")
     return (
-        put_in == pytest.approx(result.value, rel=ROUNDING, abs=1e-9)
+        put_in == pytest.approx(result.value, rel=ROUNDING, abs=ABOUT_ZERO)
         and float(said.split()[0]) == pytest.approx(result.value, rel=0.001)
         and said.endswith(result.unit)
     )

@@ -8,9 +8,11 @@ from functools import lru_cache
 from pathlib import Path
 
 from generator.problems import Problem, Refused
+from generator.quantity import Number
 from generator.record.build import build
 from generator.record.check import check
-from generator.record.model import Node, Record
+from generator.record.model import Record
+from generator.record.node import Node
 from generator.record.read import read
 
 FOLDER = Path(__file__).parent
@@ -72,6 +74,84 @@ class PumpOut(Cited):
 
 
 @dataclass(frozen=True, kw_only=True)
+class FlowRow(Node):
+    """Design flow of a house with so many bedrooms. [gal/day]"""
+
+    bedrooms: int
+    gpd: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class DesignFlow(Cited):
+    """Design flow by bedrooms. [gal/day]"""
+
+    seen: str
+    rows: tuple[FlowRow, ...]
+    each_further_bedroom_gpd: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class TankRow(Node):
+    """Least tank of a house with so many bedrooms. [gal]"""
+
+    bedrooms: int
+    gallons: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class LeastTank(Cited):
+    """Least liquid volume of the tank by bedrooms. [gal]"""
+
+    seen: str
+    rows: tuple[TankRow, ...]
+    each_further_bedroom_gallons: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxRule(Cited):
+    """What a code asks of a distribution box. [in]"""
+
+    seen: str
+    outlet_difference_in: int | None = None
+    inlet_above_outlet_in: int | None = None
+    outlet_above_floor_in: int | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadingRow(Node):
+    """One loading rate, by percolation or by soil. [gal/(day ft²)]"""
+
+    percolation_from: int | None = None
+    percolation_below: int | None = None
+    soil: str | None = None
+    gpd_per_ft2: Number
+
+    def fits(self, min_per_in: float | None, soil: str | None) -> bool:
+        """Say whether this row speaks of a percolation rate or of a soil. [min/in]"""
+        if self.percolation_from is None:
+            return bool(self.soil and soil) and _same(self.soil, soil)
+        if min_per_in is None or min_per_in < self.percolation_from:
+            return False
+        return self.percolation_below is None or min_per_in < self.percolation_below
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadingRates(Cited):
+    """Loading rates of one code, and how much side wall it counts. [ft]"""
+
+    seen: str
+    sidewall_ft: int | None = None
+    rows: tuple[LoadingRow, ...]
+
+    def rate(self, min_per_in: float | None, soil: str | None) -> float | None:
+        """Find the lowest rate that fits, or None. [gal/(day ft²)]"""
+        fitting = [
+            row.gpd_per_ft2.value for row in self.rows if row.fits(min_per_in, soil)
+        ]
+        return min(fitting, default=None)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Pack(Node):
     """All figures of one jurisdiction or guide."""
 
@@ -80,6 +160,10 @@ class Pack(Node):
     authority: str | None = None
     separation: Separation | None = None
     pump_out: PumpOut | None = None
+    design_flow: DesignFlow | None = None
+    least_tank: LeastTank | None = None
+    distribution_box: BoxRule | None = None
+    loading: LoadingRates | None = None
 
     def row(self, part: str, feature: str) -> SeparationRow | None:
         """Find the strictest row for a pair; a row for the whole system counts."""
@@ -90,6 +174,31 @@ class Pack(Node):
             if row.from_ in (part, WHOLE_SYSTEM) and row.to == feature
         ]
         return max(fitting, key=lambda row: row.feet, default=None)
+
+    def gpd(self, bedrooms: int) -> int | None:
+        """Give the design flow of a house, or None where no row says. [gal/day]"""
+        if self.design_flow is None:
+            return None
+        rows = {row.bedrooms: row.gpd for row in self.design_flow.rows}
+        return _of(rows, bedrooms, self.design_flow.each_further_bedroom_gpd)
+
+    def least_gallons(self, bedrooms: int) -> int | None:
+        """Give the least tank of a house, or None where no row says. [gal]"""
+        if self.least_tank is None:
+            return None
+        rows = {row.bedrooms: row.gallons for row in self.least_tank.rows}
+        return _of(rows, bedrooms, self.least_tank.each_further_bedroom_gallons)
+
+
+def _of(rows: dict[int, int], bedrooms: int, each_further: int | None) -> int | None:
+    most = max(rows)
+    if bedrooms > most and each_further is not None:
+        return rows[most] + each_further * (bedrooms - most)
+    return rows.get(bedrooms)
+
+
+def _same(one: str | None, two: str | None) -> bool:
+    return (one or "").strip().casefold() == (two or "").strip().casefold()
 
 
 @lru_cache

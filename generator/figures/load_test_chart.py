@@ -23,7 +23,7 @@ from generator.figures.style import (
     new_figure,
     said_fully,
 )
-from generator.record.model import Limits
+from generator.record.water import Limits
 from generator.results.inflow import volume_by_gal
 from generator.results.load_test import Test
 from generator.results.result import Number, nominal, standard
@@ -115,8 +115,8 @@ def _against(level_in: Number) -> str:
 def _minutes(test: Test) -> list[float]:
     """List every minute at which the inflow changes or a level was read. [min]"""
     read = [row.minute for row in test.rows]
-    starts = [run.start_min - test.first_min for run in test.running]
-    stops = [run.stop_min - test.first_min for run in test.running]
+    starts = [run.start_min - test.first_min for run in test.inflows]
+    stops = [run.stop_min - test.first_min for run in test.inflows]
     return sorted({*read, *starts, *stops})
 
 
@@ -127,7 +127,7 @@ def _blocked(test: Test) -> tuple[list[float], list[float]]:
         known[nominal(row.run_in_gal)] = nominal(row.blocked_level_in)
     minutes = [at for at in _minutes(test) if at <= test.last.minute]
     gallons = [
-        nominal(volume_by_gal(test.running, test.first_min + m)) for m in minutes
+        nominal(volume_by_gal(test.inflows, test.first_min + m)) for m in minutes
     ]
     volumes = sorted(known)
     levels = interp(gallons, volumes, [known[volume] for volume in volumes])
@@ -233,7 +233,7 @@ def _around(x: float, y: float) -> list[Spot]:
 
 def _volumes(axes: Axes, test: Test, labels: Labels) -> None:
     minutes = _minutes(test)
-    run_in = [volume_by_gal(test.running, test.first_min + m) for m in minutes]
+    run_in = [volume_by_gal(test.inflows, test.first_min + m) for m in minutes]
     read = [row.minute for row in test.rows]
     passed = [row.passed_gal for row in test.rows]
     _banded(axes, minutes, run_in, BLUE, "-", "run in")

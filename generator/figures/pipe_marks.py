@@ -17,7 +17,7 @@ from generator.figures.style import (
     block,
     share_of_width,
 )
-from generator.record.model import LogEntry, PipeRun
+from generator.record.pipes import LogEntry, PipeRun
 from generator.results.rounding import said
 
 # Symbols; a joint, a blockage and a stretch are drawn instead.
@@ -70,11 +70,11 @@ def marks(run: PipeRun) -> list[Mark]:
 
 
 def perforated_from_ft(run: PipeRun) -> float | None:
-    """Find where the perforations begin: by record, else by the camera. [ft]"""
+    """Give where the perforations begin: the nearer of camera and record. [ft]"""
+    holes = [entry.distance.feet for entry in run.log if entry.see == "perforations"]
     if run.perforated_from:
-        return run.perforated_from.feet
-    seen = [entry.distance.feet for entry in run.log if entry.see == "perforations"]
-    return min(seen, default=None)
+        holes.append(run.perforated_from.feet)
+    return min(holes, default=None)
 
 
 def draw_marks(axes: Axes, labels: Labels, run: PipeRun) -> None:

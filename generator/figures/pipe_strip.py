@@ -33,7 +33,7 @@ from generator.figures.style import (
     said_fully,
     share_of_width,
 )
-from generator.record.model import PipeRun
+from generator.record.pipes import PipeRun
 from generator.results.result import Number, nominal, standard
 from generator.results.rounding import said
 

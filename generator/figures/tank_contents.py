@@ -17,7 +17,7 @@ from generator.figures.style import (
     block,
 )
 from generator.figures.tank_outline import WALL_IN, Inside
-from generator.record.model import Tank
+from generator.record.parts import Tank
 from generator.results.rounding import said
 
 PALE_SLUDGE, PALE_SCUM, DARK_SCUM = "#D9C9A3", "#F3D9A0", "#7A4B00"

@@ -10,7 +10,7 @@ from generator.figures.style import (
     GREY,
     block,
 )
-from generator.record.model import Tank
+from generator.record.parts import Tank
 from generator.results.rounding import said
 
 # Our choice, for the drawing alone: where a fitting stands, how thick it is, how far

@@ -16,7 +16,7 @@ from generator.figures.style import (
     new_figure,
 )
 from generator.quantity import Length
-from generator.record.model import Tank
+from generator.record.parts import Tank
 from generator.results.rounding import said
 
 # Our choice, for the drawing alone: sizes that nobody measures or that the record

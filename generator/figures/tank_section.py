@@ -29,7 +29,7 @@ from generator.figures.tank_outline import (
     inside_of,
     new_sheet,
 )
-from generator.record.model import Tank
+from generator.record.parts import Tank
 from generator.results.rounding import said
 
 THIN_PT = 15.0  # a layer thinner than this cannot hold its label

@@ -6,9 +6,11 @@ from generator.findings.criteria import DRINKING_WATER
 from generator.findings.finding import Answer, Finding
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Results, nominal
-from generator.results.separation import CONFIRM, Pair
+from generator.results.separation import CONFIRM, ON_PLAN, Pair
+from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
+WATER_TESTS = ("load-test", "two-day-test")  # one that shows it is enough
 NOT_SEEN = "Not seen: "  # how the title of such a finding begins
 DRINKING_ENDINGS = tuple(f"to-{word.replace(' ', '-')}" for word in DRINKING_WATER)
 MOST_TO_DO = 3  # things to do first on the short answer; our choice, one phone screen
@@ -59,8 +61,14 @@ def _takes_water(findings: list[Finding]) -> Answer:
     if bad:
         said = f"{bad[0].title}."
         return Answer(question, "no", said, _keys(bad), "failed")
-    doubtful = [finding for finding in speaking if finding.takes_water == "not shown"]
     good = [finding for finding in speaking if finding.takes_water == "yes"]
+    shown = any(finding.key in WATER_TESTS for finding in good)
+    doubtful = [
+        finding
+        for finding in speaking
+        if finding.takes_water == "not shown"
+        and not (shown and finding.key in WATER_TESTS)
+    ]
     if doubtful or not good:
         said = doubtful[0].saw if doubtful else "Nothing at this visit shows it."
         return Answer(question, "not shown", said, _keys(doubtful), "unseen")
@@ -93,13 +101,15 @@ def keys_of(pairs: list[Pair]) -> tuple[str, ...]:
 
 def distance_key(pair: Pair) -> str:
     """Give the key of the finding on a distance."""
-    return pair.result.removeprefix("distance.").replace("_", "-")
+    return pair.result.partition(".")[2].replace("_", "-")
 
 
 def _drinking_water(findings: list[Finding], results: Results) -> Answer:
     question = "Is it far enough from drinking water?"
     pairs = [
-        pair for pair in results.parts["pairs"] if pair.distance.to in DRINKING_WATER
+        pair
+        for pair in speaking(results.parts["pairs"])
+        if pair.feature in DRINKING_WATER
     ]
     keys = keys_of(pairs)
     short = [pair for pair in pairs if pair.verdict == SHORT]
@@ -135,11 +145,8 @@ def _room(pair: Pair) -> float:
 
 def _said(pair: Pair) -> str:
     asked = pair.row.feet if pair.row else 0
-    part = pair.distance.from_.capitalize()
-    return (
-        f"{part} to {pair.distance.to}: {pair.distance.distance.typed} where "
-        f"{asked} ft are asked"
-    )
+    plan = f" {pair.how}" if pair.how == ON_PLAN else ""
+    return f"{pair.label}: {pair.typed}{plan} where {asked} ft are asked"
 
 
 def _to_do(findings: list[Finding]) -> Answer:

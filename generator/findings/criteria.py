@@ -25,6 +25,12 @@ LIMITS = {
     "tested_share": Limit(
         75, "%", "choice", "least share of the target that must have passed the outlet"
     ),
+    "two_day_hours": Limit(
+        24, "h", "PSU-HLT", "time between the two days of a two-day test"
+    ),
+    "two_day_slack": Limit(
+        2, "h", "choice", "so much more or less still counts as those hours"
+    ),
     "pump_sources": Limit(
         2, "source", "choice", "so many sources that say pump make it due now"
     ),

@@ -51,3 +51,14 @@ class Answer:
     sentence: str
     findings: tuple[str, ...] = ()
     mark: str = ""
+
+
+def noted(note: str | None) -> str:
+    """Give the inspector's note as one more sentence, or nothing.
+
+    Examples
+    --------
+    >>> noted("roots in the corner."), noted(None)
+    (' Roots in the corner.', '')
+    """
+    return f" {note[:1].upper()}{note[1:].rstrip('.')}." if note else ""

@@ -8,11 +8,15 @@ from dataclasses import replace
 from generator.codes.packs import Pack
 from generator.findings.answers import NOT_SEEN
 from generator.findings.finding import WEIGHTS, Finding
+from generator.findings.on_absorption import absorption_findings
+from generator.findings.on_depth import depth_findings
 from generator.findings.on_distance import distance_findings
+from generator.findings.on_distribution import distribution_findings
 from generator.findings.on_pipes import pipe_findings
+from generator.findings.on_pump import pump_findings
 from generator.findings.on_silence import silence_findings
 from generator.findings.on_tank import tank_findings
-from generator.findings.on_water import load_test_findings
+from generator.findings.on_water import load_test_findings, two_day_findings
 from generator.problems import Problem, Refused
 from generator.record.model import Record
 from generator.results.result import Results
@@ -42,10 +46,15 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     """
     found = [
         *tank_findings(record, results),
+        *distribution_findings(record, results, pack),
+        *pump_findings(record, results),
+        *absorption_findings(record, results, pack),
         *load_test_findings(record, results),
+        *two_day_findings(record, results),
         *pipe_findings(results),
+        *depth_findings(record, results),
         *distance_findings(record, results, pack),
-        *silence_findings(record),
+        *silence_findings(record, results),
         *_own(record),
         *_not_seen(record),
     ]

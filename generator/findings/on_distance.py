@@ -9,9 +9,15 @@ from generator.findings.answers import distance_key
 from generator.findings.criteria import DRINKING_WATER, SITING
 from generator.findings.finding import Finding
 from generator.record.model import Record
-from generator.results.guard_band import CLOSE, MEETS, SHORT
-from generator.results.result import Results, nominal, standard
-from generator.results.separation import CONFIRM, Pair
+from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
+from generator.results.result import Results, standard
+from generator.results.separation import CONFIRM, TAPED, Pair
+from generator.results.taped_against_plan import (
+    DISAGREE,
+    Comparison,
+    comparisons_of,
+    speaking,
+)
 
 LAB = "Have the well water tested for coliform bacteria and nitrate"
 
@@ -19,46 +25,62 @@ LAB = "Have the well water tested for coliform bacteria and nitrate"
 def distance_findings(
     record: Record, results: Results, pack: Pack | None
 ) -> Iterator[Finding]:
-    """Judge every pair that was measured."""
+    """Judge every pair that was taped, and those of the plan that were not."""
     authority = record.inspection.property.authority or (
         pack.authority if pack and pack.authority else "the local authority"
     )
-    for pair in results.parts["pairs"]:
-        yield _judged(pair, authority)
+    pairs = results.parts["pairs"]
+    beside = {one.taped.result: one for one in comparisons_of(pairs)}
+    for pair in speaking(pairs):
+        yield _judged(pair, authority, beside.get(pair.result))
 
 
-def _judged(pair: Pair, authority: str) -> Finding:
-    part, feature = pair.distance.from_, pair.distance.to
-    well = feature in DRINKING_WATER
-    asked = f" The code asks {pair.row.feet} ft." if pair.row else ""
-    if pair.row and pair.row.exceptions:
-        asked += f" The code adds: {pair.row.exceptions}."
-    number = (
-        f"{pair.distance.distance.typed} from {part} to {feature}, give or take "
-        f"{2 * standard(pair.measured_ft):.1f} ft.{asked}"
-    )
-    note = f" Measured {pair.distance.note}." if pair.distance.note else ""
+def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
     weight, title, todo, who, by = _VERDICTS[pair.verdict]
-    if pair.verdict == SHORT and well:
+    if pair.verdict == SHORT and pair.feature in DRINKING_WATER:
         weight, by = "repair", "before the sale closes"
         todo = f"{LAB}, and ask {authority} what distance holds for this lot."
         who = "a certified laboratory; the local authority"
     return Finding(
         key=distance_key(pair),
-        part=part,
+        part=pair.part,
         weight=weight,
         title=title.format(
-            part=part.capitalize(), feature=feature, feet=nominal(pair.measured_ft)
+            part=_capital(pair.part_called), feature=pair.feature_called
         ),
-        saw=number + note,
+        saw=_saw(pair, beside),
         means=SITING if pair.verdict in (SHORT, CLOSE, CONFIRM) else "",
         todo=todo,
         who=who,
         by=by,
-        evidence=(pair.result,),
-        photos=(pair.distance.photo,) if pair.distance.photo else (),
+        evidence=(pair.result, beside.result) if beside else (pair.result,),
+        photos=(pair.photo,) if pair.photo else (),
         source="JCGM106",
     )
+
+
+def _saw(pair: Pair, beside: Comparison | None) -> str:
+    plan = "" if pair.how == TAPED else f" {pair.how}"
+    said = [
+        f"{pair.typed} from {pair.part_called} to {pair.feature_called}{plan}, give or "
+        f"take {COVERAGE_FACTOR * standard(pair.measured_ft):.1f} ft."
+    ]
+    if pair.row:
+        said.append(f"The code asks {pair.row.feet} ft.")
+    if pair.row and pair.row.exceptions:
+        said.append(f"The code adds: {pair.row.exceptions}.")
+    if pair.note:
+        said.append(f"Measured {pair.note}.")
+    if beside:
+        agrees = "disagrees" if beside.verdict == DISAGREE else "agrees"
+        said.append(f"The plan gives {beside.plan.typed} and {agrees}.")
+    if beside and beside.verdict == DISAGREE and pair.over_plan:
+        said.append(f"The taped distance counts: {pair.over_plan.rstrip('.')}.")
+    return " ".join(said)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 _VERDICTS = {

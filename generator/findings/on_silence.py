@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from generator.findings.criteria import DRINKING_WATER
 from generator.findings.finding import Finding
-from generator.record.model import Inspection, Record, Tank
+from generator.record.model import Inspection, Record
+from generator.record.parts import Tank
+from generator.results.result import Results
 
 NOT_NOTED = {
     "cover": "covers of the {name}",
@@ -16,7 +18,7 @@ NOT_NOTED = {
 }
 
 
-def silence_findings(record: Record) -> Iterator[Finding]:
+def silence_findings(record: Record, results: Results) -> Iterator[Finding]:
     """Name every usual part of an inspection that the job file does not speak of."""
     inspection = record.inspection
     if not inspection.tanks:
@@ -36,10 +38,15 @@ def silence_findings(record: Record) -> Iterator[Finding]:
             "Absorption area below the ground",
             "Stone and soil under the lawn were not opened.",
         )
+    if inspection.pump_chamber is not None:
+        for key in ("pump", "alarm", "cover"):
+            if getattr(inspection.pump_chamber, key) is None:
+                words = f"{key} of the pump chamber"
+                yield _unseen(f"pump-chamber-{key}", "pump chamber", words)
     if not inspection.pipe_runs:
         yield _unseen("pipes", "pipes", "inside of the pipes")
     if _own_water(inspection) and not any(
-        one.to in DRINKING_WATER for one in inspection.distances
+        pair.feature in DRINKING_WATER for pair in results.parts["pairs"]
     ):
         yield _unseen("well-distance", "well", "distance to drinking water")
 

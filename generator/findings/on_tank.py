@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.findings.criteria import COVERS, DEVICE_STATES, LIMITS, STRUCTURES
+from generator.findings.criteria import DEVICE_STATES, LIMITS, STRUCTURES
 from generator.findings.finding import Finding
-from generator.record.model import Record, Tank
+from generator.findings.on_covers import cover_findings
+from generator.record.model import Record
+from generator.record.parts import Compartment, Tank
 from generator.results import solids
 from generator.results.result import Results
 
@@ -16,7 +18,9 @@ BEFORE_SALE = "before the sale closes"
 def tank_findings(record: Record, results: Results) -> Iterator[Finding]:
     """Judge every tank by every rule."""
     for tank in record.inspection.tanks:
-        yield from _cover(tank)
+        yield from cover_findings(
+            tank.name, tank.cover, tank.covers_back, _photos(tank)
+        )
         yield from _device(record, tank, "outlet", tank.outlet_device_state)
         yield from _device(record, tank, "inlet", tank.inlet_device_state)
         yield from _structure(tank)
@@ -26,64 +30,6 @@ def tank_findings(record: Record, results: Results) -> Iterator[Finding]:
 
 def _photos(tank: Tank) -> tuple[str, ...]:
     return (tank.photo,) if tank.photo else ()
-
-
-def _cover(tank: Tank) -> Iterator[Finding]:
-    if tank.cover in COVERS:
-        yield Finding(
-            key=f"{tank.name}-cover",
-            part=tank.name,
-            weight="danger",
-            title=f"A cover of the {tank.name} is {tank.cover}",
-            saw=COVERS[tank.cover],
-            means="A person or an animal can fall in. The air in a tank kills within "
-            "minutes, and it has killed those who climbed in to help.",
-            todo="Keep everyone away. Put a sound, locked cover on today. Never climb "
-            "or lean into the tank.",
-            who="the owner today; then a licensed septic contractor",
-            by="today",
-            photos=_photos(tank),
-            source="MN-7080-1500",
-        )
-    elif tank.cover == "buried":
-        yield Finding(
-            key=f"{tank.name}-cover",
-            part=tank.name,
-            weight="watch",
-            title=f"The cover of the {tank.name} is buried",
-            saw="It had to be dug up.",
-            means="Every pump-out and every look costs digging.",
-            todo="Have a riser with a locked cover set at the next pump-out.",
-            who="a licensed septic contractor",
-            by="the next pump-out",
-            source="practice",
-        )
-    elif tank.cover == "sound":
-        yield Finding(
-            key=f"{tank.name}-cover",
-            part=tank.name,
-            weight="sound",
-            title=f"Covers of the {tank.name} are sound",
-            saw="The covers were whole and held."
-            + (
-                " They were back and secure when we left."
-                if tank.covers_back == "yes"
-                else ""
-            ),
-        )
-    if tank.covers_back == "no" and tank.cover not in COVERS:
-        yield Finding(
-            key=f"{tank.name}-covers-back",
-            part=tank.name,
-            weight="danger",
-            title=f"Covers of the {tank.name} were not secure when we left",
-            saw="The covers could not be put back securely.",
-            means="A person or an animal can fall in.",
-            todo="Keep everyone away and have the covers secured today.",
-            who="the owner",
-            by="today",
-            source="MN-7080-1500",
-        )
 
 
 def _device(
@@ -183,7 +129,7 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
     found = results.under(f"solids.{tank.name}.")
     held = [one for one in found if one.verdict in ("pump", "not yet")]
     if not held:
-        if tank.sludge is None or tank.scum is None:
+        if not _measured(tank):
             yield Finding(
                 key=f"{tank.name}-solids",
                 part=tank.name,
@@ -219,8 +165,7 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
             "watch": f"The {tank.name} is due for pumping",
             "sound": f"The {tank.name} does not need pumping yet",
         }[weight],
-        saw=f"Sludge {_typed(tank, 'sludge')}, scum {_typed(tank, 'scum')}, in "
-        f"{tank.liquid_depth.typed} of liquid. {counted}",
+        saw=f"{_layers(tank)}, in {tank.liquid_depth.typed} of liquid. {counted}",
         means="Solids that reach the outlet clog the absorption area." if over else "",
         todo={
             "repair": "Have the whole tank pumped and looked at while it is empty.",
@@ -235,6 +180,23 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
     )
 
 
-def _typed(tank: Tank, key: str) -> str:
-    amount = getattr(tank, key)
+def _measured(tank: Tank) -> bool:
+    layers = tank.compartments or (tank,)
+    return all(one.sludge is not None and one.scum is not None for one in layers)
+
+
+def _layers(tank: Tank) -> str:
+    if not tank.compartments:
+        return f"Sludge {_typed(tank, 'sludge')}, scum {_typed(tank, 'scum')}"
+    said = [
+        f"{one.name} compartment: sludge {_typed(one, 'sludge')}, scum "
+        f"{_typed(one, 'scum')}"
+        for one in tank.compartments
+    ]
+    words = "; ".join(said)
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def _typed(layers: Tank | Compartment, key: str) -> str:
+    amount = getattr(layers, key)
     return str(amount.typed) if amount else "not measured"

@@ -21,6 +21,7 @@ from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.page import Page, Picture
 from generator.record.model import Record
 from generator.results.result import Result, Results
+from generator.results.taped_against_plan import comparisons_of
 from generator.sources import SOURCES, Source
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -86,7 +87,7 @@ def _has_something_to_say(name: str, job: Job) -> bool:
         "tank": bool(inspection.tanks),
         "load-test": job.results.parts["load_test"] is not None,
         "pipes": bool(inspection.pipe_runs),
-        "distances": bool(inspection.distances),
+        "distances": bool(job.results.parts["pairs"]),
         "photos": bool(inspection.photos),
         "working": bool(job.results.all),
     }.get(name, True)
@@ -136,6 +137,7 @@ def _context(job: Job) -> dict[str, Any]:
         "groups": rows.groups(job.results),
         "pack": job.pack,
         "pairs": job.results.parts["pairs"],
+        "comparisons": comparisons_of(job.results.parts["pairs"]),
         "pipes": job.results.parts["pipes"],
         "pictures": _Quiet(job.pictures),
         "listed": {photo.file: photo.shows for photo in inspection.photos},
@@ -147,6 +149,7 @@ def _context(job: Job) -> dict[str, Any]:
         "version": __version__,
         "tank_rows": rows.tank_rows,
         "balance_rows": rows.balance_rows(job.record, job.results),
+        "pump_outs": rows.pump_outs(job.results),
         "test_results": rows.test_results(job.results),
         "test_finding": _test_finding(job),
         "household_rows": rows.household_rows(inspection.household),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.pages import wording
-from generator.record.model import Household, Record, Tank
+from generator.record.model import Household, Record
+from generator.record.parts import Tank
 from generator.results.load_test import Test
 from generator.results.result import Result, Results
 
@@ -25,6 +26,7 @@ TANK_LABELS = {
     "inlet_device_state": "State of the inlet device",
     "sludge": "Sludge",
     "scum": "Scum",
+    "scum_bottom": "Scum reaches down, below the surface",
     "high_mark": "High-water mark above outlet",
     "cover": "Cover as found",
     "covers_back": "Covers back and secure",
@@ -38,20 +40,36 @@ HOUSEHOLD_LABELS = {
     "treatment_drains_to_tank": "Water treatment drains to the tank",
 }
 SUBJECTS = {
+    "place": "Places on the plan",
+    "depth": "Depths by pitch",
+    "design": "Design flow",
     "tank": "Tank",
     "solids": "Sludge and scum",
+    "box": "Distribution box",
+    "pump": "Pump chamber",
+    "area": "Absorption area",
     "inflow": "Test water",
     "load_test": "Load test",
+    "two_day": "Two-day test",
     "pipe": "Pipes",
     "distance": "Distances",
+    "plan": "Distances on the plan",
+    "compare": "Taped against the plan",
 }
 TEST_RESULTS = (
     "inflow.volume",
+    "inflow.other",
+    "load_test.of_design_flow",
+    "load_test.target",
     "inflow.minutes_for_target",
+    "inflow.minutes_left",
     "load_test.peak",
     "load_test.rise",
+    "load_test.made_up",
     "load_test.held_back",
     "load_test.passed_total",
+    "load_test.reached",
+    "load_test.reached_share",
     "load_test.recovery",
 )
 
@@ -98,7 +116,14 @@ def balance_rows(record: Record, results: Results) -> list[dict[str, str]]:
 def test_results(results: Results) -> list[Result]:
     """List the flow of each stretch and the results of the test as a whole."""
     whole = [results.get(name) for name in TEST_RESULTS]
-    return results.under("inflow.flow.") + [one for one in whole if one]
+    beyond = results.under("load_test.further.")
+    return results.under("inflow.flow.") + [one for one in whole if one] + beyond
+
+
+def pump_outs(results: Results) -> list[Result]:
+    """List the years between pumpings, the years left and the years of build-up."""
+    ends = (".years", ".years_left", ".build_up_years")
+    return [one for one in results.under("solids.") if one.name.endswith(ends)]
 
 
 def groups(results: Results) -> list[tuple[str, list[Result]]]:

@@ -8,9 +8,8 @@ from typing import Any
 from markdown_it import MarkdownIt
 from markupsafe import Markup
 
-from generator.results.guard_band import COVERAGE_FACTOR
-from generator.results.result import Number, Result, nominal, standard
-from generator.results.rounding import decimals, said
+from generator.results.result import Number, Result, nominal
+from generator.results.rounding import decimals, expanded_of, said
 
 NO_BREAK = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 RISKY = frozenset('\\`*_{}[]<>#!|&~^"$@')  # these could begin markup anywhere
@@ -83,7 +82,7 @@ def number(value: Number, unit: str = "") -> str:
     >>> number(ufloat(82.0, 0.239), "ft"), number(31.0, "min")
     ('82.0\xa0±\xa00.5\xa0ft', '31\xa0min')
     """
-    expanded = COVERAGE_FACTOR * standard(value)
+    expanded = expanded_of(value)
     unit = "" if unit == "-" else unit
     places = decimals(value)
     if expanded > 0:

@@ -8,31 +8,29 @@ from datetime import date
 from typing import Any
 
 from generator.quantity import (
-    UNITS,
+    Angle,
     Clock,
     Day,
     Duration,
     Flow,
     Length,
     Level,
+    Loading,
+    Number,
+    Percolation,
+    Share,
     Slope,
+    Target,
+    Tie,
     TimedVolume,
     Volume,
 )
-from generator.record.spelling import KINDS, AmountError, plainly, refuse
+from generator.record.spelling import EXAMPLES, AmountError, plainly, refuse
+from generator.record.sums import total
 
-_NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?|\.\d+"
-_TERM = re.compile(
-    rf"\s*(?:(?P<whole>{_NUMBER})(?:(?: +|-)(?P<num>\d+)/(?P<den>\d+))?"
-    r"|(?P<onlynum>\d+)/(?P<onlyden>\d+))"
-    r"(?!\s*[\d/.,])\s*(?P<unit>[A-Za-z%'\"³][A-Za-z/³3 .%]*?|)(?=\s*(?:\d|\.\d|$))",
-    re.ASCII,
-)
-_RANGE = re.compile(r"\d\s*['\"A-Za-z. ]*(?:-|–|—|\bto\b|\bor\b)\s*\d", re.ASCII)
-_DASHED_FRACTION = re.compile(r"(?<![\d/])\d+-\d+/\d", re.ASCII)  # 1-1/2 in
-_FEET_DASH_INCHES = re.compile(  # 18'-4" is 18' 4"
-    r"('|ft)\s*-\s*(?=\d[\d /.-]*(?:\"|in\b))", re.ASCII
-)
+FULL_CIRCLE = 360.0  # degrees
+WHOLE = 100.0  # percent
+
 _MONTHS = (
     "january",
     "february",
@@ -47,101 +45,31 @@ _MONTHS = (
     "november",
     "december",
 )
-_VAGUE = re.compile(r"^(?:about|approx\.?|approximately|around|circa|ca\.?|~|≈)", re.I)
-
-
-def _factor(unit: str, kind: str) -> float | None:
-    wanted = " ".join(unit.lower().replace(" / ", "/").split())
-    if kind == "length":
-        wanted = {"'": "ft", '"': "in"}.get(wanted, wanted)
-    for spellings, factor in UNITS[kind].items():
-        if wanted in spellings.split("|"):
-            return factor
-    return None
-
-
-def _number(match: re.Match[str]) -> float:
-    if match["onlynum"]:
-        return _ratio(match["onlynum"], match["onlyden"])
-    number = float(match["whole"].replace(",", ""))
-    return number + (_ratio(match["num"], match["den"]) if match["num"] else 0.0)
-
-
-def _ratio(numerator: str, denominator: str) -> float:
-    return int(numerator) / int(denominator)
-
-
-def _split(text: str) -> list[tuple[float, str]] | None:
-    terms: list[tuple[float, str]] = []
-    rest = text
-    while rest.strip():
-        match = _TERM.match(rest)
-        if not match or not match.end():
-            return None
-        terms.append((_number(match), match["unit"].strip()))
-        rest = rest[match.end() :]
-    return terms
-
-
-def _total(text: str, kind: str) -> float:
-    """Add up ``4 ft 6 in`` in the unit of the kind (the first of its table)."""
-    plain = _FEET_DASH_INCHES.sub(r"\1 ", plainly(text, kind))
-    if _VAGUE.match(plain):
-        raise refuse(text, kind, "is not one number.")
-    if _RANGE.search(_DASHED_FRACTION.sub("1", plain)):
-        raise AmountError(
-            f'"{text}" is a range.', "Write the one value that you measured."
-        )
-    if plain.startswith("-"):
-        raise refuse(text, kind, "is less than nothing.")
-    if re.search(r"/0+(?![\d.])", plain, re.ASCII):
-        raise refuse(text, kind, "divides by zero.")
-    terms = _split(plain)
-    if not terms:
-        raise refuse(text, kind, f"is not a {KINDS[kind]} that can be read.")
-    return _add(text, kind, terms)
-
-
-def _add(text: str, kind: str, terms: list[tuple[float, str]]) -> float:
-    total, last = 0.0, float("inf")
-    for number, unit in terms:
-        if not unit:
-            bare = "has no unit." if len(terms) == 1 else "has a number without a unit."
-            raise refuse(text, kind, bare)
-        factor = _factor(unit, kind)
-        if factor is None:
-            raise refuse(text, kind, f'has "{unit}" where a {KINDS[kind]} is needed.')
-        if factor >= last:
-            raise refuse(text, kind, "names a unit twice or in the wrong order.")
-        if last < float("inf") and number * factor >= last:
-            raise refuse(text, kind, f'has too many "{unit}" after the larger unit.')
-        total, last = total + number * factor, factor
-    return total
 
 
 def length(text: str) -> Length:
     """Read a length such as ``18 ft 4 in`` or ``1¼ in``. [in]"""
-    return Length(_total(text, "length"), text)
+    return Length(total(text, "length"), text)
 
 
 def volume(text: str) -> Volume:
     """Read a volume such as ``1,000 gal``. [gal]"""
-    return Volume(_total(text, "volume"), text)
+    return Volume(total(text, "volume"), text)
 
 
 def duration(text: str) -> Duration:
     """Read a time such as ``1 h 5 min``. [min]"""
-    return Duration(_total(text, "duration"), text)
+    return Duration(total(text, "duration"), text)
 
 
 def flow(text: str) -> Flow:
     """Read a flow such as ``4 gpm``. [gal/min]"""
-    return Flow(_total(text, "flow"), text)
+    return Flow(total(text, "flow"), text)
 
 
 def slope(text: str) -> Slope:
     """Read a slope such as ``1/4 in per ft``. [ft/ft]"""
-    return Slope(_total(text, "slope"), text)
+    return Slope(total(text, "slope"), text)
 
 
 def level(text: str) -> Level:
@@ -156,7 +84,7 @@ def level(text: str) -> Level:
     if not amount or (sign and word):
         raise refuse(text, "level", "is not a level that can be read.")
     try:
-        inches = _total(amount, "length")
+        inches = total(amount, "length")
     except AmountError as error:
         found = error.message.removeprefix(f'"{amount}" ')
         raise refuse(text, "level", found) from None
@@ -170,7 +98,7 @@ def bucket(text: str) -> TimedVolume:
     halves = re.split(r"\s+in\s+", plainly(text, "bucket"))
     if len(halves) != 2:
         raise refuse(text, "bucket", "is not a bucket check that can be read.")
-    gallons, minutes = _total(halves[0], "volume"), _total(halves[1], "duration")
+    gallons, minutes = total(halves[0], "volume"), total(halves[1], "duration")
     if gallons <= 0 or minutes <= 0:
         raise refuse(text, "bucket", "needs water and time above zero.")
     return TimedVolume(gallons, minutes, text)
@@ -223,6 +151,80 @@ def _month(name: str) -> int:
     return 0
 
 
+def angle(text: str) -> Angle:
+    """Read a direction such as ``140 deg``, clockwise from north. [degree]"""
+    degrees = total(text, "angle")
+    if degrees > FULL_CIRCLE:
+        raise refuse(text, "angle", "is more than a full circle.")
+    return Angle(degrees, text)
+
+
+def share(text: str) -> Share:
+    """Read a share such as ``35 %``. [%]"""
+    percent = total(text, "share")
+    if percent > WHOLE:
+        raise refuse(text, "share", "is more than the whole.")
+    return Share(percent, text)
+
+
+def number(text: str) -> Number:
+    """Read a plain number such as ``0.012``. [-]"""
+    plain = plainly(text, "number")
+    if not re.fullmatch(r"\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}", plain, re.ASCII):
+        raise refuse(text, "number", "is not a number that can be read.")
+    return Number(float(plain), text)
+
+
+def percolation(text: str) -> Percolation:
+    """Read a percolation rate such as ``20 min/in``. [min/in]"""
+    return Percolation(total(text, "percolation"), text)
+
+
+def loading(text: str) -> Loading:
+    """Read a loading rate such as ``0.6 gpd/ft2``. [gal/(day ft²)]"""
+    return Loading(total(text, "loading"), text)
+
+
+def tie(text: str) -> Tie:
+    """Read a tie such as ``A 18 ft 4 in``: a point, then the distance from it. [in]"""
+    named = re.fullmatch(
+        r"([A-Za-z]\w{0,11})[ :]\s*(.+)", plainly(text, "tie"), re.ASCII
+    )
+    if not named:
+        raise refuse(text, "tie", "does not name a point and a distance from it.")
+    try:
+        return Tie(total(named[2], "length"), named[1], text)
+    except AmountError as error:
+        raise AmountError(error.message, f"Write it as {EXAMPLES['tie']}.") from None
+
+
+def target(text: str) -> Target:
+    """Read a target: ``120 gal``, ``30 min`` or ``30 % of design flow``."""
+    share_of = re.fullmatch(
+        r"(.+?)\s+of\s+(?:the\s+)?(?:daily\s+)?design\s+flow",
+        plainly(text, "target"),
+        re.I,
+    )
+    if share_of:
+        return Target(None, None, total(share_of[1], "share"), text)
+    refused: list[AmountError] = []
+    for kind in ("volume", "duration"):
+        try:
+            amount = total(text, kind)
+        except AmountError as error:
+            refused.append(error)
+            continue
+        return Target(
+            amount if kind == "volume" else None,
+            amount if kind == "duration" else None,
+            None,
+            text,
+        )
+    if refused[0].message == refused[1].message:  # no unit, a range, less than nothing
+        raise AmountError(refused[0].message, f"Write it as {EXAMPLES['target']}.")
+    raise refuse(text, "target", "is not a target that can be read.")
+
+
 READERS: dict[str, Callable[[str], Any]] = {
     "length": length,
     "volume": volume,
@@ -233,4 +235,11 @@ READERS: dict[str, Callable[[str], Any]] = {
     "bucket": bucket,
     "clock": clock,
     "day": day,
+    "angle": angle,
+    "share": share,
+    "number": number,
+    "percolation": percolation,
+    "loading": loading,
+    "tie": tie,
+    "target": target,
 }

@@ -8,17 +8,25 @@ from functools import lru_cache
 from typing import Any, TypeVar, get_args, get_origin, get_type_hints
 
 from generator.quantity import (
+    Angle,
     Clock,
     Day,
     Duration,
+    Flow,
     Length,
     Level,
+    Loading,
+    Number,
+    Percolation,
+    Share,
     Slope,
+    Target,
+    Tie,
     TimedVolume,
     Volume,
 )
 from generator.record import amounts
-from generator.record.model import Node
+from generator.record.node import Node
 
 N = TypeVar("N", bound=Node)
 
@@ -31,6 +39,14 @@ _READERS = {
     TimedVolume: amounts.bucket,
     Clock: amounts.clock,
     Day: amounts.day,
+    Angle: amounts.angle,
+    Flow: amounts.flow,
+    Loading: amounts.loading,
+    Number: amounts.number,
+    Percolation: amounts.percolation,
+    Share: amounts.share,
+    Target: amounts.target,
+    Tie: amounts.tie,
 }
 
 

@@ -117,9 +117,9 @@ def key_paths(name: str) -> tuple[str, ...]:
         for key, child in node.get("properties", {}).items():
             below = f"{path}.{key}" if path else key
             yield below
-            yield from walk(child, below)
+            yield from walk(resolved(child, name), below)
         if "items" in node:
-            yield from walk(node["items"], f"{path}[]")
+            yield from walk(resolved(node["items"], name), f"{path}[]")
 
     return tuple(walk(schema(name), ""))
 

@@ -8,27 +8,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.quantity import (
-    Clock,
-    Day,
-    Duration,
-    Length,
-    Level,
-    Slope,
-    TimedVolume,
-    Volume,
+from generator.quantity import Clock, Day, Duration, Length
+from generator.record.node import Node
+from generator.record.parts import (
+    AbsorptionArea,
+    Depth,
+    DistributionBox,
+    PumpChamber,
+    Tank,
 )
-
-
-@dataclass(frozen=True, kw_only=True)
-class Node:
-    """A group of keys in the job file; ``at`` is its path, such as ``tanks[0]``."""
-
-    at: str = ""
-
-    def path(self, key: str) -> str:
-        """Give the path of one key of this group."""
-        return f"{self.at}.{key}" if self.at else key
+from generator.record.pipes import PipeRun
+from generator.record.plan import Datum, Feature, Place
+from generator.record.water import LoadTest, TwoDayTest
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +33,7 @@ class Visit(Node):
     licence: str | None = None
     weather: str | None = None
     ground: str | None = None
+    rain: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,111 +73,6 @@ class Household(Node):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Tank(Node):
-    """One tank: its inside, what stands in it, its fittings and covers."""
-
-    name: str
-    material: str | None = None
-    shape: str
-    length: Length | None = None
-    width: Length | None = None
-    diameter: Length | None = None
-    gallons: Volume | None = None
-    liquid_depth: Length
-    inside_height: Length | None = None
-    inlet_above_outlet: Length | None = None
-    measured_by: str | None = None
-    outlet_device: str | None = None
-    outlet_device_depth: Length | None = None
-    outlet_device_state: str | None = None
-    inlet_device_state: str | None = None
-    sludge: Length | None = None
-    scum: Length | None = None
-    scum_bottom: Length | None = None
-    high_mark: Length | None = None
-    cover: str | None = None
-    covers_back: str | None = None
-    structure: str | None = None
-    note: str | None = None
-    photo: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Stretch(Node):
-    """One stretch of running water."""
-
-    from_: Clock
-    to: Clock
-    bucket: tuple[TimedVolume, ...] = ()
-    bucket_good_to: Volume | None = None
-    meter_from: Volume | None = None
-    meter_to: Volume | None = None
-    meter_reads_to: Volume | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class LevelReading(Node):
-    """The level at one time."""
-
-    level: Level
-    time: Clock = field(metadata={"key": "at"})
-    note: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Limits(Node):
-    """What the test may show, and who says so."""
-
-    rise: Length
-    back_within: Duration
-    named_by: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class LoadTest(Node):
-    """Water run into the tank, and what the level did."""
-
-    tank: str | None = None
-    target: Volume | None = None
-    water: tuple[Stretch, ...]
-    levels: tuple[LevelReading, ...]
-    levels_read_to: Length | None = None
-    ended: Clock | None = None
-    stop_reason: str | None = None
-    limits: Limits | None = None
-    note: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class LogEntry(Node):
-    """One sight of the camera at a distance."""
-
-    distance: Length = field(metadata={"key": "at"})
-    to: Length | None = None
-    see: str
-    material: str | None = None
-    water: Length | None = None
-    note: str | None = None
-    photo: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class PipeRun(Node):
-    """One pipe and the camera's log along it."""
-
-    name: str
-    from_: str | None = None
-    bore: Length
-    material: str | None = None
-    slope: Slope | None = None
-    length: Length | None = None
-    water_on: str | None = None
-    perforated_from: Length | None = None
-    log: tuple[LogEntry, ...]
-    ended_because: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
 class Distance(Node):
     """A distance taped between a part and a feature."""
 
@@ -194,6 +81,7 @@ class Distance(Node):
     distance: Length
     by: str
     give_or_take: Length | None = None
+    over_plan: str | None = None
     note: str | None = None
     photo: str | None = None
 
@@ -249,8 +137,16 @@ class Inspection(Node):
     client: Client
     property: Property
     household: Household | None = None
+    datum: Datum | None = None
+    places: tuple[Place, ...] = ()
+    depths: tuple[Depth, ...] = ()
     tanks: tuple[Tank, ...] = ()
+    distribution_box: DistributionBox | None = None
+    pump_chamber: PumpChamber | None = None
+    absorption_areas: tuple[AbsorptionArea, ...] = ()
+    features: tuple[Feature, ...] = ()
     load_test: LoadTest | None = None
+    two_day_test: TwoDayTest | None = None
     pipe_runs: tuple[PipeRun, ...] = ()
     distances: tuple[Distance, ...] = ()
     photos: tuple[Photo, ...] = ()

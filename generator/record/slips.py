@@ -11,80 +11,18 @@ from collections.abc import Callable, Iterator
 from generator.problems import Problem
 from generator.record.draft import Draft
 from generator.record.slips_in_names import names
+from generator.record.slips_in_parts import beyond_the_tank
+from generator.record.slips_in_tanks import tank_slips
+from generator.record.slips_in_water import water_slips
 from generator.record.slips_on_film import camera_log, photographs
+from generator.record.slips_on_plan import on_plan
 
 MOST_FLOW_GPM = 100  # of one bucket check; our choice, far above any house tap
-MEASURES = {
-    "box": ("length", "width"),
-    "upright cylinder": ("diameter",),
-    "lying cylinder": ("diameter", "length"),
-    "stated": ("gallons",),
-}
 
 
 def slips(draft: Draft) -> list[Problem]:
     """Find every slip in a draft."""
     return [problem for rule in _RULES for problem in rule(draft)]
-
-
-def _tank_measures(draft: Draft) -> Iterator[Problem]:
-    for tank in draft.items("tanks"):
-        shape = draft.get(f"{tank}.shape")
-        for key in MEASURES.get(shape, ()) if isinstance(shape, str) else ():
-            if draft.get(f"{tank}.{key}") is None:
-                yield draft.tell(
-                    f"{tank}.shape",
-                    f'A tank of the shape "{shape}" needs "{key}".',
-                    'Add it, or write "shape: stated" with "gallons".',
-                )
-        for key in ("length", "width", "diameter", "liquid_depth"):
-            if draft.inches(f"{tank}.{key}") == 0:
-                yield draft.tell(f"{tank}.{key}", "This cannot be zero.", "Measure it.")
-        volume = draft.read(f"{tank}.gallons", "volume")
-        if volume is not None and volume.gallons == 0:
-            yield draft.tell(f"{tank}.gallons", "This cannot be zero.", "Check it.")
-        if shape == "lying cylinder":
-            yield from draft.above(
-                f"{tank}.liquid_depth",
-                f"{tank}.diameter",
-                "The liquid ({found}) is deeper than the cylinder is high ({limit}).",
-                "Check both measures.",
-            )
-        yield from draft.above(
-            f"{tank}.liquid_depth",
-            f"{tank}.inside_height",
-            "The liquid ({found}) is deeper than the inside is high ({limit}).",
-            "Check both measures.",
-        )
-
-
-def _solids(draft: Draft) -> Iterator[Problem]:
-    for tank in draft.items("tanks"):
-        depth = f"{tank}.liquid_depth"
-        for key, words in (
-            ("sludge", "The sludge ({found}) is deeper than the liquid ({limit})."),
-            ("scum", "The scum ({found}) is deeper than the liquid ({limit})."),
-            (
-                "outlet_device_depth",
-                "The outlet device ({found}) reaches deeper than the liquid ({limit}).",
-            ),
-        ):
-            yield from draft.above(
-                f"{tank}.{key}", depth, words, "Check both measures."
-            )
-        parts = [draft.inches(f"{tank}.{key}") for key in ("sludge", "scum")]
-        full = draft.inches(depth)
-        if full is None or None in parts:
-            continue
-        sludge, scum = (part or 0.0 for part in parts)
-        if max(sludge, scum) <= full < sludge + scum:
-            yield draft.tell(
-                f"{tank}.scum",
-                f"Sludge and scum together ({draft.get(f'{tank}.sludge')} and "
-                f"{draft.get(f'{tank}.scum')}) are deeper than the liquid "
-                f"({draft.get(depth)}).",
-                "Check all three measures.",
-            )
 
 
 def _visit(draft: Draft) -> Iterator[Problem]:
@@ -164,8 +102,8 @@ def _too_much(draft: Draft) -> Iterator[Problem]:
                     f"This fill ({fill.typed}) is more than {MOST_FLOW_GPM} gpm.",
                     "No house tap gives so much; check the time.",
                 )
-    target = draft.read("load_test.target", "volume")
-    if target is not None and target.gallons == 0:
+    target = draft.read("load_test.target", "target")
+    if target is not None and 0 in (target.gallons, target.minutes, target.percent):
         yield draft.tell("load_test.target", "This cannot be zero.", "Check it.")
 
 
@@ -265,14 +203,16 @@ def _level_in_tank(draft: Draft, tank: str) -> Iterator[Problem]:
 
 _RULES: tuple[Callable[[Draft], Iterator[Problem]], ...] = (
     names,
-    _tank_measures,
-    _solids,
+    tank_slips,
+    beyond_the_tank,
+    on_plan,
     _visit,
     _water,
     _too_much,
     _levels,
     _first_level,
     _tested_tank,
+    water_slips,
     camera_log,
     photographs,
 )

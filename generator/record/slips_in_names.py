@@ -7,7 +7,12 @@ from collections.abc import Iterator
 from generator.problems import Problem
 from generator.record.draft import Draft
 
-NAMED = {"tanks": "tanks", "pipe_runs": "pipe runs"}
+NAMED = {
+    "tanks": "tanks",
+    "pipe_runs": "pipe runs",
+    "absorption_areas": "absorption areas",
+    "features": "features",
+}
 
 
 def names(draft: Draft) -> Iterator[Problem]:

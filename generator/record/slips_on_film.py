@@ -9,6 +9,16 @@ from generator.problems import Problem
 from generator.record.draft import Draft
 from generator.record.wordings import PHOTO_ENDINGS
 
+PICTURED = (
+    "datum.points",
+    "places",
+    "tanks",
+    "absorption_areas",
+    "features",
+    "distances",
+    "findings",
+)
+
 
 def camera_log(draft: Draft) -> Iterator[Problem]:
     """Find slips in the camera's log of each pipe run."""
@@ -20,6 +30,19 @@ def camera_log(draft: Draft) -> Iterator[Problem]:
                 f"{run}.slope",
                 "A pipe without slope carries no steady flow.",
                 "Leave the slope out where it was not measured.",
+            )
+        yield from draft.above(
+            f"{run}.head",
+            f"{run}.bore",
+            "The camera head ({found}) is wider than the pipe ({limit}).",
+            "Check both measures.",
+        )
+        roughness = draft.read(f"{run}.roughness", "number")
+        if roughness is not None and roughness.value == 0:
+            yield draft.tell(
+                f"{run}.roughness",
+                "No pipe is without roughness.",
+                "Check it; left out, the table is used.",
             )
         if draft.inches(f"{run}.bore") == 0:
             yield draft.tell(f"{run}.bore", "This cannot be zero.", "Measure it.")
@@ -41,6 +64,12 @@ def camera_log(draft: Draft) -> Iterator[Problem]:
                 )
             if at is not None:
                 before = (at, typed)
+            yield from draft.above(
+                f"{entry}.opening",
+                f"{run}.bore",
+                "The opening ({found}) is wider than the pipe ({limit}).",
+                "Check both measures.",
+            )
             yield from draft.above(
                 f"{entry}.water",
                 f"{run}.bore",
@@ -114,9 +143,11 @@ def _never_named(draft: Draft, listed: dict[str, str]) -> Iterator[Problem]:
 
 
 def _pictured(draft: Draft) -> Iterator[str]:
-    for section in ("tanks", "distances", "findings"):
+    for section in PICTURED:
         for item in draft.items(section):
             yield f"{item}.photo"
+    for part in ("distribution_box", "pump_chamber"):
+        yield f"{part}.photo"
     for run in draft.items("pipe_runs"):
         for entry in draft.items(f"{run}.log"):
             yield f"{entry}.photo"

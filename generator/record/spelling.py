@@ -14,6 +14,13 @@ EXAMPLES = {
     "bucket": '"5 gal in 75 s"',
     "clock": '"10:05 am" or "14:05"',
     "day": '"2026-10-06" or "Oct 6, 2026"',
+    "angle": '"140 deg"',
+    "share": '"35 %"',
+    "number": '"0.012"',
+    "percolation": '"20 min/in"',
+    "loading": '"0.6 gpd/ft2"',
+    "tie": '"A 18 ft 4 in"',
+    "target": '"120 gal", "30 min" or "30 % of design flow"',
 }
 
 KINDS = {
@@ -26,6 +33,13 @@ KINDS = {
     "bucket": "bucket check",
     "clock": "time of day",
     "day": "date",
+    "angle": "direction",
+    "share": "share",
+    "number": "number",
+    "percolation": "percolation rate",
+    "loading": "loading rate",
+    "tie": "tie",
+    "target": "target",
 }
 
 LONGEST_AMOUNT = 40  # characters; our choice, no honest amount comes near it
@@ -88,4 +102,5 @@ def plainly(text: str, kind: str) -> str:
     for sign, spelled in _VULGAR.items():
         text = re.sub(rf"(?<=\d)\s*{sign}", f" {spelled}", text).replace(sign, spelled)
     plain = text.translate(_SAME).strip().replace("''", '"')
-    return re.sub(r"(ft|m)3$", r"\1³", plain)  # at the end: 1ft3in is no volume
+    plain = re.sub(r"(ft|m)3$", r"\1³", plain)  # at the end: 1ft3in is no volume
+    return re.sub(r"ft2$", "ft²", plain)

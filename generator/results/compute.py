@@ -2,11 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from generator.codes.packs import Pack, with_pump_out
-from generator.record.model import Record, Tank
-from generator.results import inflow, load_test, pipe_log, separation, solids, tank
+from generator.problems import Problem, Refused
+from generator.record.model import Record
+from generator.record.parts import Tank
+from generator.results import inflow, load_test, pipe_log, separation
+from generator.results.absorption import absorption_results
+from generator.results.compartments import compartment_results
+from generator.results.depth import depth_results
+from generator.results.design_flow import DailyFlows, design_results
+from generator.results.distribution import distribution_results
+from generator.results.load_test_beyond import PUMP_CHAMBER, Between, parts_beyond
 from generator.results.load_test_results import load_test_results
+from generator.results.location import Spot, locate, location_results
+from generator.results.plan_pairs import plan_pairs_of
+from generator.results.pump_chamber import pump_results
+from generator.results.pump_inside import Chamber
 from generator.results.result import Number, Results, nominal
+from generator.results.solids_of_tanks import solids_of_tanks_results
+from generator.results.tank import Inside, inside_of, tank_results
+from generator.results.tank_device import device_results
+from generator.results.tank_series import series_results
+from generator.results.taped_against_plan import (
+    comparison_results,
+    comparisons_of,
+    disagreements,
+)
+from generator.results.two_day_test import work_out_two_days
+from generator.results.two_day_test_results import two_day_results
 
 
 def compute(record: Record, pack: Pack | None) -> Results:
@@ -23,25 +48,30 @@ def compute(record: Record, pack: Pack | None) -> Results:
     -------
     Results
         Every result by name; ``parts`` holds what figures and findings need whole:
-        ``insides``, ``solids``, ``load_test``, ``pipes`` and ``pairs``.
+        ``spots``, ``insides``, ``load_test``, ``two_day``, ``pipes`` and ``pairs``.
+
+    Raises
+    ------
+    Refused
+        Where ties cannot meet, or tape and plan disagree.
     """
     results = Results()
-    inspection = record.inspection
-    insides = {one.name: tank.inside_of(one) for one in inspection.tanks}
-    results.parts["insides"] = insides
-    for one in inspection.tanks:
-        results.add(tank.tank_results(one, insides[one.name]))
-        _solids(record, results, one)
-    flow = _load_test(record, results)
-    results.parts["pipes"] = []
-    path = inspection.load_test.path("water") if inspection.load_test else ""
-    for run in inspection.pipe_runs:
-        inside = pipe_log.look(run, flow)
-        results.parts["pipes"].append(inside)
-        results.add(pipe_log.pipe_results(inside, flow, path))
-    pairs = separation.pairs_of(inspection.distances, pack)
-    results.parts["pairs"] = pairs
-    results.add(separation.separation_results(pairs, pack))
+    spots, problems = locate(record)
+    problems = problems or disagreements(record, spots, pack)
+    problems += _no_share(record, pack)
+    if problems:
+        raise Refused(problems)
+    results.parts["spots"] = spots
+    results.add(location_results(spots, record))
+    results.add(depth_results(record.inspection.depths))
+    _tanks(record, pack, results)
+    results.add(distribution_results(record, pack))
+    results.add(pump_results(record, pack))
+    flow = _load_test(record, pack, results)
+    _two_days(record, pack, results)
+    results.add(absorption_results(record, pack, _tested_gal(results)))
+    _pipes(record, results, flow)
+    _distances(record, pack, spots, results)
     return results
 
 
@@ -55,26 +85,114 @@ def tested_tank(record: Record) -> Tank | None:
     return (named or list(tanks))[0]
 
 
-def _solids(record: Record, results: Results, one: Tank) -> None:
-    inside = results.parts["insides"][one.name]
-    taken = solids.take(one, inside)
-    if taken is not None:
-        results.add(solids.solids_results(one, taken, with_pump_out()))
-    household = record.inspection.household
-    if household and household.people:
-        path = household.path("people")
-        volume = inside.volume_gal()
-        results.add([solids.years_result(one, volume, household.people, path)])
+def _tanks(record: Record, pack: Pack | None, results: Results) -> None:
+    tanks = record.inspection.tanks
+    insides = {one.name: inside_of(one) for one in tanks}
+    results.parts["insides"] = insides
+    volumes = [inside.volume_gal() for inside in insides.values()]
+    whole = sum(volumes[1:], volumes[0]) if volumes else None
+    results.add(design_results(record, pack, whole))
+    for one in tanks:
+        results.add(tank_results(one, insides[one.name]))
+        results.add(compartment_results(one, insides[one.name]))
+        results.add(device_results(one, insides[one.name]))
+    results.add(series_results(tanks, insides))
+    results.add(
+        solids_of_tanks_results(
+            tanks,
+            insides,
+            record.inspection.household,
+            with_pump_out(),
+            local=pack,
+            flow=DailyFlows(record, pack).first,
+        )
+    )
 
 
-def _load_test(record: Record, results: Results) -> Number | None:
+def _load_test(record: Record, pack: Pack | None, results: Results) -> Number | None:
     test, one = record.inspection.load_test, tested_tank(record)
     results.parts["load_test"] = None
     if test is None or one is None:
         return None
+    design = DailyFlows(record, pack).design
     runs = [inflow.running(stretch) for stretch in test.water]
     results.add(inflow.inflow_results(test, runs))
-    worked = load_test.work_out(test, results.parts["insides"][one.name], runs)
+    worked = load_test.work_out(
+        test,
+        results.parts["insides"][one.name],
+        runs,
+        volumes=_volumes(record, results),
+        beyond=parts_beyond(record.inspection),
+        design=design,
+    )
     results.parts["load_test"] = worked
-    results.add(load_test_results(test, worked))
+    results.add(load_test_results(test, worked, design))
     return max((run.flow_gpm for run in runs), key=nominal)
+
+
+def _volumes(record: Record, results: Results) -> dict[str, Between]:
+    """Give the gallons between two levels of every tank and of the pump chamber."""
+    insides: Mapping[str, Inside] = results.parts["insides"]
+    found: dict[str, Between] = {
+        name: inside.between_gal for name, inside in insides.items()
+    }
+    if record.inspection.pump_chamber is not None:
+        chamber = Chamber.of(record.inspection.pump_chamber)
+        found[PUMP_CHAMBER] = chamber.from_inlet_gal
+    return found
+
+
+def _two_days(record: Record, pack: Pack | None, results: Results) -> None:
+    test = record.inspection.two_day_test
+    results.parts["two_day"] = None
+    if test is None:
+        return
+    design = DailyFlows(record, pack).design
+    worked = work_out_two_days(test, design)
+    results.parts["two_day"] = worked
+    results.add(two_day_results(test, worked, design))
+
+
+def _no_share(record: Record, pack: Pack | None) -> list[Problem]:
+    """Tell a target that is a share of a design flow which the code does not give."""
+    test = record.inspection.load_test
+    if test is None or test.target is None or test.target.percent is None:
+        return []
+    if DailyFlows(record, pack).design is not None:
+        return []
+    path = test.path("target")
+    return [
+        Problem(
+            f"inspections/{record.job}.yaml",
+            record.line(path),
+            path,
+            "The local code gives no design flow for this house at hand.",
+            "Give the target in gallons or minutes.",
+        )
+    ]
+
+
+def _tested_gal(results: Results) -> Number | None:
+    passed = results.get("load_test.passed_total")
+    return passed.number if passed else None
+
+
+def _pipes(record: Record, results: Results, flow: Number | None) -> None:
+    inspection = record.inspection
+    results.parts["pipes"] = []
+    path = inspection.load_test.path("water") if inspection.load_test else ""
+    for run in inspection.pipe_runs:
+        inside = pipe_log.look(run, flow)
+        results.parts["pipes"].append(inside)
+        results.add(pipe_log.pipe_results(inside, flow, path))
+
+
+def _distances(
+    record: Record, pack: Pack | None, spots: Mapping[str, Spot], results: Results
+) -> None:
+    inspection = record.inspection
+    pairs = separation.pairs_of(inspection.distances, pack)
+    pairs += plan_pairs_of(inspection, spots, pack)
+    results.parts["pairs"] = pairs
+    results.add(separation.separation_results(pairs, pack))
+    results.add(comparison_results(comparisons_of(pairs)))

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from math import inf
+from statistics import NormalDist
+
 from generator.results.result import Number, nominal, standard
 
 COVERAGE_FACTOR = 2.0  # k of the expanded uncertainty; [JCGM106], 7.4 and 8.3
@@ -43,3 +46,43 @@ def hold(number: Number, limit: float, *, least: bool, expand: bool = True) -> s
     if room >= band:
         return MEETS
     return SHORT if room < -band else CLOSE
+
+
+def conformance_probability(
+    number: Number, low: float | None = None, high: float | None = None
+) -> float:
+    """Probability that the true value lies within limits.
+
+    Parameters
+    ----------
+    number : float
+        What was measured, with its uncertainty. [any]
+    low, high : float or None
+        The limits; None where there is none on that side. [same]
+
+    Returns
+    -------
+    float
+        Probability from 0 to 1; 0 or 1 for a number without uncertainty. [-]
+
+    Notes
+    -----
+    The true value is taken as normal about the number, nothing else being known of it.
+    Source: [JCGM106], clause 7.
+
+    Examples
+    --------
+    >>> from uncertainties import ufloat
+    >>> round(conformance_probability(ufloat(100.0, 0.25), low=100.0), 3)
+    0.5
+    """
+    value, spread = nominal(number), standard(number)
+    bottom = -inf if low is None else low
+    top = inf if high is None else high
+    if spread == 0:
+        return float(bottom <= value <= top)
+    return max(0.0, _below((top - value) / spread) - _below((bottom - value) / spread))
+
+
+def _below(deviate: float) -> float:
+    return NormalDist().cdf(deviate)

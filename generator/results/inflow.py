@@ -1,25 +1,22 @@
-"""Flow of the test water, the volume run by any minute, and minutes for a target."""
+"""Water that has run in by any minute: from the hose, and from the household."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
-from statistics import fmean, stdev
 
-from uncertainties import ufloat
-
-from generator.record.model import LoadTest, Stretch
+from generator.record.water import LoadTest, OtherWater, Stretch
+from generator.results.inflow_flow_result import METER_STEP_GAL, flow_result
+from generator.results.inflow_measured import bucket_flow_gpm, meter_flow_gpm
 from generator.results.measured import (
-    BUCKET,
-    METER_SHARE,
-    WATCH_MIN,
+    OTHER_WATER,
     from_half_width,
-    stepped,
+    measured,
 )
 from generator.results.result import Number, Result, Symbol
 
-METER_STEP_GAL = 1.0  # assumed where the job names none; our choice, shown as such
+NONE_NAMED = "household water meanwhile: none, since the job names none"
+EVENLY = "household water: taken as running evenly between its times (our own choice)"
 
 
 @dataclass(frozen=True)
@@ -29,89 +26,6 @@ class Running:
     start_min: float
     stop_min: float
     flow_gpm: Number
-
-
-def bucket_flow_gpm(
-    gallons: Sequence[float],
-    minutes: Sequence[float],
-    *,
-    mark_half_width_gal: float | None = None,
-) -> Number:
-    """Flow from timed fills of a bucket, repeats and instruments combined.
-
-    Parameters
-    ----------
-    gallons : sequence of float, shape (n,)
-        Volume of each fill. [gal]
-    minutes : sequence of float, shape (n,)
-        Time of each fill. [min]
-    mark_half_width_gal : float, optional
-        The most that the bucket's mark may be off; 3 % of a fill when left out. [gal]
-
-    Returns
-    -------
-    uncertainties.UFloat
-        Mean flow with its standard uncertainty. [gal/min]
-
-    Notes
-    -----
-    Repeats: standard deviation of the mean. Bucket mark: one rectangle common to
-    all fills. Stopwatch: one rectangle a fill, counted only where a single fill
-    leaves no scatter to show it. Sources: [GUM], 4.2.3 (repeats), 4.3.7 (rectangle)
-    and 5.1.2 (root of the sum of squares).
-
-    Examples
-    --------
-    >>> bucket_flow_gpm([5.0], [0.25]).nominal_value
-    20.0
-    """
-    rates = [gallon / minute for gallon, minute in zip(gallons, minutes, strict=True)]
-    mean = fmean(rates)
-    fill = fmean(gallons)
-    mark = (
-        BUCKET.half_width(fill) if mark_half_width_gal is None else mark_half_width_gal
-    )
-    watch = WATCH_MIN.fixed / fmean(minutes)
-    share = mark / fill / sqrt(3)
-    if len(rates) > 1:
-        repeats = stdev(rates) / sqrt(len(rates))
-    else:
-        repeats = mean * watch / sqrt(3)
-    return ufloat(mean, sqrt(repeats**2 + (mean * share) ** 2))
-
-
-def meter_flow_gpm(
-    first_gal: float, last_gal: float, minutes: float, *, step_gal: float
-) -> Number:
-    """Flow from two readings of a water meter.
-
-    Parameters
-    ----------
-    first_gal, last_gal : float
-        The readings. [gal]
-    minutes : float
-        Time between them. [min]
-    step_gal : float
-        Smallest step that the meter shows. [gal]
-
-    Returns
-    -------
-    uncertainties.UFloat
-        Flow with its standard uncertainty. [gal/min]
-
-    Notes
-    -----
-    Two stepped readings and the meter's own accuracy. Source: [GUM], F.2.2.1 (steps)
-    and 4.3.7 (rectangle).
-
-    Examples
-    --------
-    >>> round(meter_flow_gpm(100.0, 220.0, 30.0, step_gal=1.0).nominal_value, 3)
-    4.0
-    """
-    run = stepped(last_gal, step_gal) - stepped(first_gal, step_gal)
-    accuracy = from_half_width(1.0, METER_SHARE.share)
-    return run * accuracy / minutes
 
 
 def minutes_for(target_gal: Number, flow_gpm: Number) -> Number:
@@ -147,7 +61,7 @@ def volume_by_gal(runs: Sequence[Running], minute: float) -> Number:
     Parameters
     ----------
     runs : sequence of Running
-        The stretches. [min], [gal/min]
+        The stretches; they may overlap. [min], [gal/min]
     minute : float
         The time on the same clock. [min]
 
@@ -170,6 +84,32 @@ def volume_by_gal(runs: Sequence[Running], minute: float) -> Number:
         ran = max(0.0, min(minute, run.stop_min) - run.start_min)
         total = total + run.flow_gpm * ran
     return total
+
+
+def mean_flow_gpm(runs: Sequence[Running]) -> Number:
+    """Mean flow while the water ran, over every stretch.
+
+    Parameters
+    ----------
+    runs : sequence of Running
+        The stretches, at least one, each longer than nothing. [min], [gal/min]
+
+    Returns
+    -------
+    float
+        The whole volume over the whole time, pauses left out. [gal/min]
+
+    Notes
+    -----
+    Volume over time. Source: [EXAM-FILL].
+
+    Examples
+    --------
+    >>> mean_flow_gpm([Running(0.0, 30.0, 4.0), Running(40.0, 50.0, 2.0)])
+    3.5
+    """
+    minutes = sum(run.stop_min - run.start_min for run in runs)
+    return sum(run.flow_gpm * (run.stop_min - run.start_min) for run in runs) / minutes
 
 
 def running(stretch: Stretch) -> Running:
@@ -195,96 +135,104 @@ def running(stretch: Stretch) -> Running:
     return Running(start, stop, flow)
 
 
+def household_running(
+    uses: Sequence[OtherWater], since_min: float
+) -> tuple[Running, ...]:
+    """Take the water of the household, each use evenly between its times.
+
+    Parameters
+    ----------
+    uses : sequence of OtherWater
+        The recorded uses. [gal], [min]
+    since_min : float
+        When the level before the test was read; what ran before it is already in that
+        level and is left out. [min]
+
+    Returns
+    -------
+    tuple of Running
+        One stretch a use, none for a use that was over by then. [min], [gal/min]
+
+    Notes
+    -----
+    A use without its own give-or-take is taken to be right within a quarter. Common
+    practice, no source.
+
+    Examples
+    --------
+    >>> from generator.quantity import Clock, Volume
+    >>> use = OtherWater(from_=Clock(10.0, ""), to=Clock(20.0, ""),
+    ...                  gallons=Volume(12.0, ""), give_or_take=Volume(0.0, ""))
+    >>> household_running([use], 15.0)
+    (Running(start_min=15.0, stop_min=20.0, flow_gpm=1.2),)
+    """
+    return tuple(
+        Running(
+            max(use.from_.minutes, since_min),
+            use.to.minutes,
+            _gallons(use) / (use.to.minutes - use.from_.minutes),
+        )
+        for use in uses
+        if use.to.minutes > max(since_min, use.from_.minutes)
+    )
+
+
 def inflow_results(test: LoadTest, runs: Sequence[Running]) -> list[Result]:
-    """Work out the flow of each stretch, the whole volume and the target's minutes."""
-    results = [
-        _flow_result(number, stretch, run)
+    """Work out the flow of each stretch, the whole volume and the household's share."""
+    found = [
+        flow_result(number, stretch, run.flow_gpm)
         for number, (stretch, run) in enumerate(zip(test.water, runs, strict=True), 1)
     ]
-    total = volume_by_gal(runs, runs[-1].stop_min)
     minutes = sum(run.stop_min - run.start_min for run in runs)
-    mean = total / minutes
     clock = tuple(one.path(key) for one in test.water for key in ("from", "to"))
-    results.append(
+    found.append(
         Result(
             "inflow.volume",
-            "Water run in",
-            total,
+            "Water run in by the hose" if test.other_water else "Water run in",
+            volume_by_gal(runs, runs[-1].stop_min),
             "gal",
             "V = Q × t",
             (
-                Symbol("Q", mean, "gal/min", "mean flow"),
+                Symbol("Q", mean_flow_gpm(runs), "gal/min", "mean flow"),
                 Symbol("t", minutes, "min", "time that the water ran"),
             ),
             clock,
             "EXAM-FILL",
+            () if test.other_water else (NONE_NAMED,),
         )
     )
-    if test.target:
-        target = test.target.gallons
-        results.append(
-            Result(
-                "inflow.minutes_for_target",
-                "Minutes of running water for the target",
-                minutes_for(target, mean),
-                "min",
-                "t = Vt / Q",
-                (
-                    Symbol("Vt", target, "gal", "target volume"),
-                    Symbol("Q", mean, "gal/min", "mean flow"),
-                ),
-                (test.path("target"),),
-                "EXAM-FILL",
-            )
+    return found + _other_results(test)
+
+
+def _other_results(test: LoadTest) -> list[Result]:
+    if not test.other_water:
+        return []
+    first = test.water[0].from_.minutes
+    before = [one.time.minutes for one in test.levels if one.time.minutes <= first]
+    since = before[-1] if before else first
+    uses = household_running(test.other_water, since)
+    keys = ("from", "to", "gallons")
+    assumed = [EVENLY]
+    if any(use.give_or_take is None for use in test.other_water):
+        assumed.append(OTHER_WATER.assumption())
+    if any(use.from_.minutes < since for use in test.other_water):
+        assumed.append("what ran before the first level was read is left out")
+    return [
+        Result(
+            "inflow.other",
+            "Household water that came meanwhile",
+            volume_by_gal(uses, max((use.stop_min for use in uses), default=since)),
+            "gal",
+            "sum of the uses, from the level before the test on",
+            (),
+            tuple(use.path(key) for use in test.other_water for key in keys),
+            "practice",
+            tuple(assumed),
         )
-    return results
+    ]
 
 
-def _flow_result(number: int, stretch: Stretch, run: Running) -> Result:
-    name = f"inflow.flow.{number}"
-    label = f"Flow of the test water from {stretch.from_.typed}"
-    if stretch.bucket:
-        fills = stretch.bucket
-        rates = [
-            Symbol(f"q{i}", fill.gallons / fill.minutes, "gal/min", fill.typed)
-            for i, fill in enumerate(fills, 1)
-        ]
-        names = " + ".join(symbol.name for symbol in rates)
-        mark = BUCKET.assumption()
-        if stretch.bucket_good_to:
-            recorded = stretch.bucket_good_to.typed
-            mark = f"bucket mark: right within {recorded}, as recorded"
-        return Result(
-            name,
-            label,
-            run.flow_gpm,
-            "gal/min",
-            f"Q = ({names}) / n",
-            (*rates, Symbol("n", len(fills), "-", "number of fills")),
-            (stretch.path("bucket"),),
-            "GUM",
-            (mark, *(() if len(fills) > 1 else (WATCH_MIN.assumption(),))),
-        )
-    assert stretch.meter_from is not None  # slips.py holds this
-    assert stretch.meter_to is not None  # and this
-    return Result(
-        name,
-        label,
-        run.flow_gpm,
-        "gal/min",
-        "Q = (m2 − m1) / t",
-        (
-            Symbol("m1", stretch.meter_from.gallons, "gal", "meter at start"),
-            Symbol("m2", stretch.meter_to.gallons, "gal", "meter at end"),
-            Symbol("t", run.stop_min - run.start_min, "min", "time between"),
-        ),
-        tuple(stretch.path(key) for key in ("meter_from", "meter_to", "from", "to")),
-        "GUM",
-        (
-            METER_SHARE.assumption(),
-            *(() if stretch.meter_reads_to else (STEP_ASSUMED,)),
-        ),
-    )
-
-
-STEP_ASSUMED = "meter read to 1 gal (our own assumption; the job names no step)"
+def _gallons(use: OtherWater) -> Number:
+    if use.give_or_take is None:
+        return measured(use.gallons.gallons, OTHER_WATER)
+    return from_half_width(use.gallons.gallons, use.give_or_take.gallons)

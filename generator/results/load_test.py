@@ -2,47 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
-from generator.record.model import LevelReading, LoadTest
-from generator.results.inflow import Running, volume_by_gal
+from generator.record.water import LoadTest
+from generator.results.design_flow import DailyFlow
+from generator.results.inflow import (
+    Running,
+    household_running,
+    mean_flow_gpm,
+    volume_by_gal,
+)
+from generator.results.load_test_beyond import (
+    Between,
+    Beyond,
+    look_beyond,
+    reached_gal,
+)
+from generator.results.load_test_recovery import Balance, Recovery, recovery
+from generator.results.load_test_target import wanted_gal
 from generator.results.measured import LEVEL_IN, from_half_width, measured
 from generator.results.result import Number, nominal
 from generator.results.tank import Inside
 
 
 @dataclass(frozen=True)
-class Balance:
-    """Where the water was at one reading.
-
-    ``minute`` counts from the first water; levels are against the outlet invert.
-    """
-
-    minute: float
-    level_in: Number
-    run_in_gal: Number
-    made_up_gal: Number
-    stored_gal: Number
-    passed_gal: Number
-    blocked_level_in: Number
-
-
-@dataclass(frozen=True)
-class Recovery:
-    """How the level fell after the water stopped; None where nothing shows it."""
-
-    back_min: Number | None
-    extrapolated: bool
-    watched_min: float
-    last_level_in: Number
-    rate_in_per_min: Number | None
-
-
-@dataclass(frozen=True)
 class Test:
-    """The whole test: the stretches, the balance of every reading, the recovery."""
+    """The whole test: the water, the balance of every reading, the recovery.
+
+    ``running`` is the hose, ``household`` what came beside it; ``unread`` names parts
+    beyond the tested tank whose levels nobody recorded.
+    """
 
     running: tuple[Running, ...]
     rows: tuple[Balance, ...]
@@ -50,6 +40,20 @@ class Test:
     start_in: Number
     stop_minute: float
     recovery: Recovery
+    household: tuple[Running, ...] = ()
+    target_gal: Number | None = None
+    beyond: tuple[Beyond, ...] = ()
+    unread: tuple[str, ...] = ()
+
+    @property
+    def inflows(self) -> tuple[Running, ...]:
+        """All the water that ran in."""
+        return self.running + self.household
+
+    @property
+    def total_gal(self) -> Number:
+        """All the water that ran in, after the last reading included. [gal]"""
+        return volume_by_gal(self.inflows, max(one.stop_min for one in self.inflows))
 
     @property
     def peak(self) -> Balance:
@@ -65,6 +69,14 @@ class Test:
     def at_stop(self) -> Balance:
         """The last reading that was taken no later than the water stopped."""
         return [row for row in self.rows if row.minute <= self.stop_minute][-1]
+
+    @property
+    def reached_gal(self) -> Number | None:
+        """What reached the absorption area; None where nobody can know. [gal]"""
+        stayed = [one.gallons for one in self.beyond]
+        if self.unread or any(gallons is None for gallons in stayed):
+            return None
+        return reached_gal(self.last.passed_gal, stayed)
 
 
 def balance(
@@ -109,90 +121,65 @@ def balance(
     return made_up, stored, run_in_gal - made_up - stored
 
 
-def work_out(test: LoadTest, inside: Inside, runs: Sequence[Running]) -> Test:
-    """Work out the balance of every reading of a recorded test."""
-    first = runs[0].start_min
-    readings = [(one.time.minutes, _level(test, one)) for one in test.levels]
-    start = [level for minute, level in readings if minute <= first][-1]
-    rows = []
-    for minute, level in readings:
-        run_in = volume_by_gal(runs, minute)
-        made_up, stored, passed = balance(
-            inside, start_in=start, level_in=level, run_in_gal=run_in
-        )
-        blocked = inside.level_after_in(start, run_in)
-        rows.append(
-            Balance(minute - first, level, run_in, made_up, stored, passed, blocked)
-        )
-    stop = runs[-1].stop_min - first
-    return Test(tuple(runs), tuple(rows), first, start, stop, recovery(rows, stop))
+def work_out(
+    test: LoadTest,
+    inside: Inside,
+    runs: Sequence[Running],
+    *,
+    volumes: Mapping[str, Between] | None = None,
+    beyond: Sequence[str] = (),
+    design: DailyFlow | None = None,
+) -> Test:
+    """Work out the balance of every reading of a recorded test.
 
-
-def recovery(rows: Sequence[Balance], stop_minute: float) -> Recovery:
-    """Find when the level was back at the outlet invert after the water stopped.
-
-    Parameters
-    ----------
-    rows : sequence of Balance
-        The readings in order of time. [min], [in]
-    stop_minute : float
-        When the water stopped. [min]
-
-    Returns
-    -------
-    Recovery
-        Minutes from the stop until the invert: read between two readings, or drawn on
-        at the last rate where the readings end above it (then a lower bound, since
-        outflow slackens as the level falls). [min], [in], [in/min]
-
-    Notes
-    -----
-    Straight line between readings. Common practice, no source.
-
-    Examples
-    --------
-    >>> rows = [Balance(m, h, 0, 0, 0, 0, 0) for m, h in ((30., 1.), (40., 0.))]
-    >>> recovery(rows, 30.0).back_min
-    10.0
+    ``volumes`` gives, by the name of a part beyond, its gallons between two levels, and
+    ``beyond`` names every part beyond the tested tank; ``design`` is the design flow.
     """
-    after = [row for row in rows if row.minute >= stop_minute]
-    before = [row for row in rows if row.minute < stop_minute]
-    falling = (
-        [*before[-1:], *after] if not after or after[0].minute > stop_minute else after
+    first = runs[0].start_min
+
+    def level_in(inches: float) -> Number:
+        step = test.levels_read_to
+        if step is None:
+            return measured(inches, LEVEL_IN)
+        return from_half_width(inches, step.inches)
+
+    readings = [(one.time.minutes, level_in(one.level.inches)) for one in test.levels]
+    since, start = [one for one in readings if one[0] <= first][-1]
+    household = household_running(test.other_water, since)
+    rows = [
+        _row(inside, start, minute - first, level, [*runs, *household], minute)
+        for minute, level in readings
+    ]
+    stop = runs[-1].stop_min - first
+    read = {one.part for one in test.further}
+    wanted = test.target and wanted_gal(
+        test.target, mean_flow_gpm(runs), design.gpd if design else None
     )
-    last = rows[-1]
-    watched = max(0.0, last.minute - stop_minute)
-    if not after or not watched:
-        return Recovery(None, False, watched, last.level_in, None)
-    for high, low in pairwise(falling):
-        if low.minute > stop_minute and nominal(low.level_in) <= 0:
-            back = _crossing(high, low) - stop_minute
-            return Recovery(
-                back if nominal(back) > 0 else 0.0,
-                False,
-                watched,
-                last.level_in,
-                _rate(high, low),
-            )
-    rate = _rate(falling[-2], falling[-1])
-    if nominal(rate) <= 0:
-        return Recovery(None, False, watched, last.level_in, rate)
-    return Recovery(watched + last.level_in / rate, True, watched, last.level_in, rate)
+    return Test(
+        tuple(runs),
+        tuple(rows),
+        first,
+        start,
+        stop,
+        recovery(rows, stop),
+        household,
+        wanted,
+        look_beyond(test, level_in, volumes or {}),
+        tuple(name for name in beyond if name not in read),
+    )
 
 
-def _rate(high: Balance, low: Balance) -> Number:
-    return (high.level_in - low.level_in) / (low.minute - high.minute)
-
-
-def _crossing(high: Balance, low: Balance) -> Number:
-    if nominal(high.level_in) <= 0:
-        return high.minute
-    fall = high.level_in - low.level_in
-    return high.minute + (low.minute - high.minute) * high.level_in / fall
-
-
-def _level(test: LoadTest, reading: LevelReading) -> Number:
-    step = test.levels_read_to
-    if step is None:
-        return measured(reading.level.inches, LEVEL_IN)
-    return from_half_width(reading.level.inches, step.inches)
+def _row(
+    inside: Inside,
+    start_in: Number,
+    minute: float,
+    level_in: Number,
+    inflows: Sequence[Running],
+    clock_min: float,
+) -> Balance:
+    run_in = volume_by_gal(inflows, clock_min)
+    made_up, stored, passed = balance(
+        inside, start_in=start_in, level_in=level_in, run_in_gal=run_in
+    )
+    blocked = inside.level_after_in(start_in, run_in)
+    return Balance(minute, level_in, run_in, made_up, stored, passed, blocked)

@@ -2,13 +2,53 @@
 
 from __future__ import annotations
 
-from generator.record.model import LevelReading, LoadTest
-from generator.results.load_test import Balance, Test
+from itertools import pairwise
+
+from generator.record.water import LevelReading, LoadTest
+from generator.results.design_flow import DailyFlow
+from generator.results.guard_band import COVERAGE_FACTOR
+from generator.results.load_test import Test
+from generator.results.load_test_beyond_results import beyond_results
+from generator.results.load_test_recovery import Balance
+from generator.results.load_test_target_results import target_results
 from generator.results.measured import LEVEL_IN
-from generator.results.result import Result, Symbol, nominal
+from generator.results.result import Number, Result, Symbol, nominal, standard
+
+DRAWN_ON = "drawn on beyond the last reading: in truth it takes longer"
+HARDLY_FELL = "the fall is no larger than its readings can be off: only a rough time"
 
 
-def load_test_results(test: LoadTest, worked: Test) -> list[Result]:
+def flow_between_gpm(before: Balance, now: Balance) -> Number:
+    """Flow that passed the outlet between two readings.
+
+    Parameters
+    ----------
+    before, now : Balance
+        The two readings, the second later. [min], [gal]
+
+    Returns
+    -------
+    float
+        Mean flow from the one to the other. [gal/min]
+
+    Notes
+    -----
+    Difference of what had passed, over the time; the flow of the water, the size of
+    the tank and the level at the start are common to both and stay correlated.
+    Source: [BALANCE].
+
+    Examples
+    --------
+    >>> one, two = (Balance(m, 0, 0, 0, 0, g, 0) for m, g in ((10., 30.), (20., 70.)))
+    >>> flow_between_gpm(one, two)
+    4.0
+    """
+    return (now.passed_gal - before.passed_gal) / (now.minute - before.minute)
+
+
+def load_test_results(
+    test: LoadTest, worked: Test, design: DailyFlow | None = None
+) -> list[Result]:
     """List the results of a load test."""
     step = test.levels_read_to
     how = (
@@ -23,7 +63,10 @@ def load_test_results(test: LoadTest, worked: Test) -> list[Result]:
         )
         for one in _row_results(number, row, reading, how)
     ]
+    found += _rate_results(test, worked)
     found += _peak_results(test, worked)
+    found += beyond_results(test, worked)
+    found += target_results(test, worked, design)
     found += _recovery_results(test, worked)
     return found
 
@@ -60,6 +103,29 @@ def _row_results(
             paths,
             "BALANCE",
         ),
+    ]
+
+
+def _rate_results(test: LoadTest, worked: Test) -> list[Result]:
+    return [
+        Result(
+            f"load_test.reading.{number}.rate",
+            f"Passed on from {first.time.typed} to {second.time.typed}, a minute",
+            flow_between_gpm(before, now),
+            "gal/min",
+            "q = (V2 - V1) / t",
+            (
+                Symbol("V1", before.passed_gal, "gal", "passed on by the first time"),
+                Symbol("V2", now.passed_gal, "gal", "passed on by the second"),
+                Symbol("t", now.minute - before.minute, "min", "time between"),
+            ),
+            tuple(one.path(key) for one in (first, second) for key in ("at", "level")),
+            "BALANCE",
+        )
+        for number, ((before, now), (first, second)) in enumerate(
+            zip(pairwise(worked.rows), pairwise(test.levels), strict=True), 2
+        )
+        if now.minute > before.minute
     ]
 
 
@@ -106,6 +172,20 @@ def _peak_results(test: LoadTest, worked: Test) -> list[Result]:
             "BALANCE",
         ),
     ]
+    if nominal(worked.start_in) < 0:
+        found.append(
+            Result(
+                "load_test.made_up",
+                "Water that only filled the tank up to its outlet",
+                worked.last.made_up_gal,
+                "gal",
+                "gallons from the level before the water up to the outlet invert",
+                (),
+                paths,
+                "BALANCE",
+                ("this water tested nothing",),
+            )
+        )
     if nominal(tested) > 0:
         found.append(
             Result(
@@ -157,9 +237,14 @@ def _recovery_results(test: LoadTest, worked: Test) -> list[Result]:
                 (),
                 paths,
                 "practice",
-                ("drawn on beyond the last reading: in truth it takes longer",)
-                if drawn
-                else (),
+                _drawn_on(worked) if drawn else (),
             )
         )
     return found
+
+
+def _drawn_on(worked: Test) -> tuple[str, ...]:
+    rate = worked.recovery.rate_in_per_min
+    if nominal(rate) < COVERAGE_FACTOR * standard(rate):
+        return DRAWN_ON, HARDLY_FELL
+    return (DRAWN_ON,)

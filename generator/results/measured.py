@@ -1,4 +1,4 @@
-"""How sure a reading is, by how it was taken.
+"""A reading becomes a number that knows how sure it is.
 
 A half-width ``a`` with nothing known inside it is taken as a rectangle, so that its
 standard uncertainty is ``a / sqrt(3)`` (source key GUM, 4.3.7).
@@ -6,95 +6,81 @@ standard uncertainty is ``a / sqrt(3)`` (source key GUM, 4.3.7).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
 from uncertainties import ufloat
 
+from generator.results.methods import (
+    BOX_IN,
+    BUCKET,
+    CAMERA_WATER_IN,
+    COMPASS_DEG,
+    DISTANCES_FT,
+    DRAIN_BACK,
+    FLOAT_IN,
+    GROUND_SLOPE,
+    INVERT_AT_WALL_IN,
+    LEVEL_IN,
+    MEANWHILE,
+    METER_SHARE,
+    OPENING_IN,
+    OTHER_WATER,
+    PITCH,
+    PROBED_IN,
+    RIGHT_ANGLE_DEG,
+    ROUGHNESS_N,
+    SAID,
+    SINCE_PUMPED_YEARS,
+    SLOPE,
+    SOLIDS_IN,
+    STATED_VOLUME,
+    STONE_IN,
+    TANK_INSIDE_IN,
+    TOP_ABOVE_INVERT_IN,
+    USUAL_VOID_PERCENT,
+    VOID_PERCENT,
+    WATCH_MIN,
+    WATER_ADDED,
+    Method,
+)
 from generator.results.result import Number
 
-
-@dataclass(frozen=True)
-class Method:
-    """Half-width of a way of measuring: a fixed part and a share of the reading."""
-
-    fixed: float
-    share: float
-    source: str
-    words: str
-
-    def half_width(self, reading: float) -> float:
-        """Give the half-width at a reading, in the unit of the table. [unit]"""
-        return self.fixed + self.share * abs(reading)
-
-    def assumption(self) -> str:
-        """Say what was assumed, in words for the working page."""
-        return f"{self.words} ({SAID[self.source]})"
-
-
-SAID = {
-    "practice": "common practice, no source",
-    "choice": "our own assumption, no source",
-    "MAINE-POLICY": "Maine policy for locating an existing field or well",
-}
-
-# Distances over the ground, in feet.
-DISTANCES_FT = {
-    "tape": Method(
-        0.25, 0.002, "choice", "tape: taken to be right within 3 in and 0.2 %"
-    ),
-    "wheel": Method(
-        0.5, 0.01, "choice", "measuring wheel: taken to be right within 6 in and 1 %"
-    ),
-    "paced": Method(
-        2.0, 0.05, "choice", "paced: taken to be right within 2 ft and 5 %"
-    ),
-    "as-built": Method(
-        2.0, 0.0, "MAINE-POLICY", "as-built: taken to be right within 2 ft"
-    ),
-    "phone": Method(
-        16.0, 0.0, "choice", "phone position: taken to be right within 16 ft"
-    ),
-}
-# Inside measures of a tank, in inches.
-TANK_INSIDE_IN = {
-    "tape": Method(
-        0.5, 0.0, "choice", "inside measures by tape: taken to be right within 1/2 in"
-    ),
-    "plan": Method(
-        1.0, 0.0, "choice", "inside measures from a plan: taken to be right within 1 in"
-    ),
-    "plate": Method(
-        1.0,
-        0.0,
-        "choice",
-        "inside measures from the maker's plate: taken to be right within 1 in",
-    ),
-}
-STATED_VOLUME = Method(
-    0.0, 0.05, "choice", "stated volume: taken to be right within 5 %"
-)
-# Readings of liquid, sludge and scum, in inches.
-LEVEL_IN = Method(
-    0.125, 0.0, "choice", "level readings: taken to be right within 1/8 in"
-)
-SOLIDS_IN = Method(
-    1.0, 0.0, "practice", "sludge and scum: taken to be right within 1 in"
-)
-CAMERA_WATER_IN = Method(
-    0.25, 0.0, "choice", "water depth seen by camera: taken to be right within 1/4 in"
-)
-# Bucket and watch.
-BUCKET = Method(0.0, 0.03, "choice", "bucket mark: taken to be right within 3 %")
-WATCH_MIN = Method(
-    0.5 / 60, 0.0, "choice", "stopwatch: taken to be right within half a second"
-)
-METER_SHARE = Method(
-    0.0, 0.015, "choice", "water meter: taken to be right within 1.5 %"
-)
-SLOPE = Method(
-    0.0, 0.25, "choice", "slope from the record: taken to be right within a quarter"
-)
+__all__ = [
+    "BOX_IN",
+    "BUCKET",
+    "CAMERA_WATER_IN",
+    "COMPASS_DEG",
+    "DISTANCES_FT",
+    "DRAIN_BACK",
+    "FLOAT_IN",
+    "GROUND_SLOPE",
+    "INVERT_AT_WALL_IN",
+    "LEVEL_IN",
+    "MEANWHILE",
+    "METER_SHARE",
+    "OPENING_IN",
+    "OTHER_WATER",
+    "PITCH",
+    "PROBED_IN",
+    "RIGHT_ANGLE_DEG",
+    "ROUGHNESS_N",
+    "SAID",
+    "SINCE_PUMPED_YEARS",
+    "SLOPE",
+    "SOLIDS_IN",
+    "STATED_VOLUME",
+    "STONE_IN",
+    "TANK_INSIDE_IN",
+    "TOP_ABOVE_INVERT_IN",
+    "USUAL_VOID_PERCENT",
+    "VOID_PERCENT",
+    "WATCH_MIN",
+    "WATER_ADDED",
+    "Method",
+    "from_half_width",
+    "measured",
+    "stepped",
+]
 
 
 def from_half_width(value: float, half_width: float) -> Number:

@@ -1,4 +1,4 @@
-"""Steady flow in a part-full round pipe: depth, velocity and capacity by Manning."""
+"""Steady flow in a part-full round pipe: its depth by Manning."""
 
 from __future__ import annotations
 
@@ -17,16 +17,6 @@ from generator.results.solve import rising_root
 
 MANNING_US = 1.486  # ft^(1/3)/s; cube root of 3.2808 ft/m, [Chow1959], 5-6
 FULLEST_FLOW_DEPTH = 0.938  # y/D of the greatest flow, [Chow1959], 6-4
-ROUGHNESS = {  # Manning's n [s/m^(1/3)]: value, source key
-    "PVC": (0.010, "WINCHESTER-N"),
-    "ABS": (0.010, "practice"),
-    "HDPE": (0.011, "WINCHESTER-N"),
-    "cast iron": (0.013, "WINCHESTER-N"),
-    "clay": (0.013, "WINCHESTER-N"),
-    "concrete": (0.013, "WINCHESTER-N"),
-    "bituminized fiber": (0.013, "practice"),
-    "unknown": (0.013, "practice"),
-}
 
 
 @dataclass(frozen=True)

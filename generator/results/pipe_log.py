@@ -1,191 +1,122 @@
-"""What the camera's log shows: depth against the flow, sags, first perforation."""
+"""The camera's log read against the flow: each sight, each stretch, what was missed."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import replace
 
-from generator.record.model import LogEntry, PipeRun
-from generator.results.guard_band import SHORT, hold
-from generator.results.measured import CAMERA_WATER_IN, SLOPE, Method, measured
-from generator.results.pipe_flow import ROUGHNESS, expected_depth_in
-from generator.results.result import Number, Result, Symbol, nominal
+from generator.record.pipes import LogEntry, PipeRun
+from generator.results.guard_band import COVERAGE_FACTOR, SHORT, hold
+from generator.results.measured import CAMERA_WATER_IN, SLOPE, measured
+from generator.results.pipe_bore import Narrowing, bore_left_results
+from generator.results.pipe_capacity import expected_velocity_fps
+from generator.results.pipe_flow import expected_depth_in
+from generator.results.pipe_flow_results import flow_results
+from generator.results.pipe_inside import SAG, Inside, Reach, Sight
+from generator.results.pipe_log_results import log_results
+from generator.results.pipe_water import UNDER_WATER, deep_water
+from generator.results.result import Number, Result, nominal, standard
+from generator.results.roughness import Roughness
 
 SLOPE_OF_PRACTICE = 0.25 / 12  # a quarter inch per foot; common practice, no source
-SLOPE_ASSUMED = "slope of 1/4 in per ft assumed (common practice, no source)"
-ROUGHNESS_METHOD = Method(
-    0.0, 0.15, "choice", "roughness: taken to be right within 15 %"
-)
 SETTLED_FEET = 6.5  # first feet of pipe out of a tank; common practice, no source
-
-
-@dataclass(frozen=True)
-class Sight:
-    """One log entry with water: depth seen, and whether the flow explains it."""
-
-    entry: LogEntry
-    water_in: Number
-    deeper: bool
-
-
-@dataclass(frozen=True)
-class Inside:
-    """What one run showed. Distances along the run. [ft], [in]"""
-
-    run: PipeRun
-    expected_in: Number | None
-    sights: tuple[Sight, ...]
-    perforated_ft: float | None
-    seen_to_ft: float
-    unseen_ft: float | None
-    overloaded: bool = False
-
-    @property
-    def standing(self) -> tuple[Sight, ...]:
-        """Sights of standing water that last to the end of what was seen."""
-        found: list[Sight] = []
-        for sight in reversed(self.sights):
-            if not sight.deeper or sight.entry.see == "sag":
-                break
-            found.append(sight)
-        return tuple(reversed(found))
-
-    @property
-    def sags(self) -> tuple[Sight, ...]:
-        """Deeper water that clears again farther on, or was logged as a sag."""
-        lasting = set(map(id, self.standing))
-        return tuple(
-            sight for sight in self.sights if sight.deeper and id(sight) not in lasting
-        )
+TELL_OF_WATER = (UNDER_WATER, SAG, "clear")  # these do so without a depth
 
 
 def look(run: PipeRun, flow_gpm: Number | None) -> Inside:
-    """Judge every sight of a run against the depth that the flow would have."""
-    expected, overloaded = None, False
-    if run.water_on == "yes" and flow_gpm is not None:
-        expected = _expected(run, flow_gpm)
-        overloaded = nominal(expected) >= run.bore.inches
-        expected = None if overloaded else expected
-    sights = tuple(
-        Sight(entry, water, not overloaded and _deeper(entry, water, expected))
-        for entry in run.log
-        if entry.water is not None
-        for water in (measured(entry.water.inches, CAMERA_WATER_IN),)
-    )
-    holes = [entry.distance.feet for entry in run.log if entry.see == "perforations"]
-    if run.perforated_from:
-        holes.append(run.perforated_from.feet)
+    """Judge every sight of a run against the depth that the flow would have there."""
     seen_to = max((entry.to or entry.distance).feet for entry in run.log)
+    running = run.water_on == "yes" and flow_gpm is not None and nominal(flow_gpm) > 0
+    reaches = tuple(
+        _with_flow(run, reach, flow_gpm) if running else reach
+        for reach in _reaches(run, seen_to)
+    )
+    views = tuple(
+        _view(run, entry, reaches)
+        for entry in run.log
+        if entry.water is not None or entry.see in TELL_OF_WATER
+    )
     unseen = max(0.0, run.length.feet - seen_to) if run.length else None
     return Inside(
-        run, expected, sights, min(holes, default=None), seen_to, unseen, overloaded
+        run,
+        reaches,
+        views,
+        deep_water(run.log, views),
+        Narrowing.all(run),
+        min(_holes_ft(run), default=None),
+        seen_to,
+        unseen,
     )
-
-
-def _expected(run: PipeRun, flow_gpm: Number) -> Number:
-    return expected_depth_in(flow_gpm, run.bore.inches, *_pipe(run))
-
-
-def _pipe(run: PipeRun) -> tuple[Number, Number]:
-    slope = run.slope.ft_per_ft if run.slope else SLOPE_OF_PRACTICE
-    roughness, _ = ROUGHNESS[run.material or "unknown"]
-    return measured(slope, SLOPE), measured(roughness, ROUGHNESS_METHOD)
-
-
-def _deeper(entry: LogEntry, water: Number, expected: Number | None) -> bool:
-    if entry.see == "camera under water":
-        return True
-    limit = 0.0 if expected is None else expected
-    return hold(limit - water, 0.0, least=True) == SHORT
 
 
 def pipe_results(
     inside: Inside, flow_gpm: Number | None, flow_path: str
 ) -> list[Result]:
     """List the results of one run."""
-    run, found = inside.run, []
-    key = f"pipe.{run.name}"
-    if inside.expected_in is not None:
-        found.append(_expected_result(inside, flow_gpm, flow_path))
-    for number, sight in enumerate(inside.sights, 1):
-        found.append(
-            Result(
-                f"{key}.water.{number}",
-                f"Water in the {run.name} at {sight.entry.distance.typed}",
-                sight.water_in,
-                "in",
-                "depth seen",
-                (),
-                (sight.entry.path("water"),),
-                "practice",
-                (CAMERA_WATER_IN.assumption(),),
-                _verdict(sight, inside),
-            )
-        )
-    if inside.perforated_ft is not None:
-        found.append(
-            Result(
-                f"{key}.perforated_from",
-                f"First perforation of the {run.name}: here the absorption area begins",
-                inside.perforated_ft,
-                "ft",
-                "distance along the pipe",
-                (),
-                (run.path("log"),),
-                "practice",
-            )
-        )
-    if inside.unseen_ft is not None:
-        found.append(
-            Result(
-                f"{key}.unseen",
-                f"Part of the {run.name} that the camera did not see",
-                inside.unseen_ft,
-                "ft",
-                "x = l - e",
-                (
-                    Symbol("l", run.length.feet if run.length else 0.0, "ft", "length"),
-                    Symbol("e", inside.seen_to_ft, "ft", "end of what was seen"),
-                ),
-                (run.path("length"), run.path("log")),
-                "practice",
-            )
-        )
-    return found
+    return [
+        *flow_results(inside, _fall(inside.run), flow_gpm, flow_path),
+        *log_results(inside),
+        *bore_left_results(inside.run, inside.narrowed),
+    ]
 
 
-def _verdict(sight: Sight, inside: Inside) -> str:
-    expected = inside.expected_in
-    if inside.overloaded:
-        return "this pipe cannot carry the test flow"
-    if sight.deeper:
-        return "deeper than the flow explains" if expected is not None else "standing"
-    return "as the flow explains" if expected is not None else ""
+def _holes_ft(run: PipeRun) -> Iterator[float]:
+    """Give where perforations were seen, and where they begin otherwise known. [ft]"""
+    yield from (one.distance.feet for one in run.log if one.see == "perforations")
+    if run.perforated_from:
+        yield run.perforated_from.feet
 
 
-def _expected_result(inside: Inside, flow_gpm: Number, flow_path: str) -> Result:
-    run = inside.run
-    slope, roughness = _pipe(run)
-    source = ROUGHNESS[run.material or "unknown"][1]
-    assumed = [ROUGHNESS_METHOD.assumption(), SLOPE.assumption()]
-    if run.slope is None:
-        assumed.append(SLOPE_ASSUMED)
-    if source == "practice":
-        assumed.append("roughness n for this material: common practice, no source")
-    paths = [flow_path, run.path("bore")]
-    paths += [run.path(key) for key in ("slope", "material") if getattr(run, key)]
-    return Result(
-        f"pipe.{run.name}.expected",
-        f"Depth that the test water should have in the {run.name}",
-        inside.expected_in,
-        "in",
-        "depth y at which 1.486/n × A × R^(2/3) × √S carries Q",
-        (
-            Symbol("Q", flow_gpm, "gal/min", "test flow"),
-            Symbol("D", run.bore.inches, "in", "bore"),
-            Symbol("S", slope, "ft/ft", "slope"),
-            Symbol("n", roughness, "s/m^(1/3)", "Manning's roughness"),
-        ),
-        tuple(paths),
-        "Chow1959",
-        tuple(assumed),
-    )
+def _reaches(run: PipeRun, seen_to_ft: float) -> Iterator[Reach]:
+    """Split a run where its material changes; the last named at one place counts."""
+    begins = {0.0: run.material}
+    for entry in sorted(run.log, key=lambda one: one.distance.feet):
+        if entry.material:
+            begins[entry.distance.feet] = entry.material
+    kept: list[tuple[float, str | None]] = []
+    for at, material in begins.items():
+        if not kept or kept[-1][1] != material:
+            kept.append((at, material))
+    ends = [at for at, _ in kept[1:]] + [seen_to_ft]
+    for (at, material), end in zip(kept, ends, strict=True):
+        yield Reach(material, at, end, Roughness.of(run, material))
+
+
+def _fall(run: PipeRun) -> Number | None:
+    """Give the slope of a run, None where it does not fall. [ft/ft]"""
+    slope = run.slope.ft_per_ft if run.slope else SLOPE_OF_PRACTICE
+    return measured(slope, SLOPE) if slope > 0 else None
+
+
+def _with_flow(run: PipeRun, reach: Reach, flow_gpm: Number) -> Reach:
+    """Work out how the test flow runs in one length of pipe."""
+    fall = _fall(run)
+    if fall is None:
+        return reach
+    pipe = (flow_gpm, run.bore.inches, fall, reach.roughness.number)
+    depth = expected_depth_in(*pipe)
+    if nominal(depth) >= run.bore.inches:
+        return replace(reach, overloaded=True)
+    return replace(reach, expected_in=depth, velocity_fps=expected_velocity_fps(*pipe))
+
+
+def _view(run: PipeRun, entry: LogEntry, reaches: tuple[Reach, ...]) -> Sight:
+    at = entry.distance.feet
+    place = max(i for i, one in enumerate(reaches) if i == 0 or one.start_ft <= at)
+    water = measured(entry.water.inches, CAMERA_WATER_IN) if entry.water else None
+    backed_up = any(one.overloaded for one in reaches[place:])
+    deeper = not backed_up and _deeper(run, entry, water, reaches[place].expected_in)
+    return Sight(entry, water, deeper, reaches[place])
+
+
+def _deeper(
+    run: PipeRun, entry: LogEntry, water: Number | None, expected: Number | None
+) -> bool:
+    """Tell whether water is deeper than the flow explains."""
+    limit = 0.0 if expected is None else expected
+    if water is not None and hold(limit - water, 0.0, least=True) == SHORT:
+        return True
+    if entry.see == UNDER_WATER:
+        most = nominal(limit) + COVERAGE_FACTOR * standard(limit)
+        return run.head is None or expected is None or most < run.head.inches
+    return entry.see == SAG and water is None

@@ -8,6 +8,7 @@ from generator.results.guard_band import COVERAGE_FACTOR
 from generator.results.result import Number, nominal, standard
 
 TWO_DIGITS_BELOW = 3  # a leading 1 or 2 keeps two digits; our reading of [GUM], 7.2.6
+NOISE = 1e-9  # an uncertainty below it comes from the arithmetic; our choice
 MOST_DECIMALS = 2  # of a number with no uncertainty below 10; our choice
 
 
@@ -35,13 +36,40 @@ def decimals(number: Number) -> int:
     >>> decimals(ufloat(82.0, 0.24)), decimals(ufloat(5.375, 0.072)), decimals(31.0)
     (1, 2, 1)
     """
-    expanded = COVERAGE_FACTOR * standard(number)
+    expanded = expanded_of(number)
     if expanded <= 0:
         size = abs(nominal(number))
         return MOST_DECIMALS if size < 10 else 1 if size < 100 else 0
     exponent = floor(log10(expanded))
     digits = 2 if expanded / 10**exponent < TWO_DIGITS_BELOW else 1
     return max(0, digits - 1 - exponent)
+
+
+def expanded_of(number: Number) -> float:
+    """Expanded uncertainty of a number, the noise of the arithmetic left out.
+
+    Parameters
+    ----------
+    number : float
+        The number, with its standard uncertainty where it has one. [any]
+
+    Returns
+    -------
+    float
+        Twice the standard uncertainty, or zero. [same]
+
+    Notes
+    -----
+    k = 2. Source: [JCGM106], 7.4.
+
+    Examples
+    --------
+    >>> from uncertainties import ufloat
+    >>> expanded_of(ufloat(82.0, 0.25)), expanded_of(ufloat(0.0, 1e-16))
+    (0.5, 0.0)
+    """
+    expanded = COVERAGE_FACTOR * standard(number)
+    return expanded if expanded > NOISE else 0.0
 
 
 def written(value: float, places: int) -> str:

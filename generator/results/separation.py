@@ -1,28 +1,69 @@
-"""Distances taped on the lot against what the local code asks for new systems."""
+"""Distances against what the local code asks for new systems."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from generator.codes.packs import Pack, SeparationRow
 from generator.record.model import Distance
-from generator.results.guard_band import MEETS, hold
+from generator.results.guard_band import CLOSE, MEETS, conformance_probability, hold
 from generator.results.measured import DISTANCES_FT, from_half_width, measured
-from generator.results.result import Number, Result
+from generator.results.result import Number, Result, Symbol
+from generator.results.shapes import called
 
 CONFIRM = "confirm with the authority"
 NO_FIGURE = "no local figure"
+TAPED, ON_PLAN = "taped", "on the plan"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class Pair:
-    """One measured distance beside the row of the code that speaks of it. [ft]"""
+    """One distance beside the row of the code that speaks of it. [ft]
 
-    distance: Distance
+    ``how`` is ``taped`` or ``on the plan``; ``typed`` is the measure in words;
+    ``paths`` lead into the job file; ``over_plan`` says why a taped distance counts
+    although the plan disagrees.
+    """
+
+    part: str
+    feature: str
+    part_name: str = ""
+    feature_name: str = ""
     measured_ft: Number
     row: SeparationRow | None
     verdict: str
     result: str
+    how: str
+    typed: str
+    note: str = ""
+    photo: str = ""
+    paths: tuple[str, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    formula: str = "distance as measured"
+    symbols: tuple[Symbol, ...] = ()
+    over_plan: str = ""
+
+    @property
+    def kinds(self) -> tuple[str, str]:
+        """Part and feature in the words of the code."""
+        return self.part, self.feature
+
+    @property
+    def part_called(self) -> str:
+        """The part, with its name where that says more."""
+        return called(self.part, self.part_name)
+
+    @property
+    def feature_called(self) -> str:
+        """The feature, with its name where that says more."""
+        return called(self.feature, self.feature_name)
+
+    @property
+    def label(self) -> str:
+        """From what to what."""
+        said = f"{self.part_called} to {self.feature_called}"
+        return f"{said[:1].upper()}{said[1:]}"
 
 
 def judge(measured_ft: Number, row: SeparationRow | None) -> str:
@@ -64,44 +105,90 @@ def judge(measured_ft: Number, row: SeparationRow | None) -> str:
 
 def pairs_of(distances: tuple[Distance, ...], pack: Pack | None) -> list[Pair]:
     """Put every taped distance beside its row."""
+    return numbered([_taped(one, pack) for one in distances])
+
+
+def numbered(pairs: Iterable[Pair]) -> list[Pair]:
+    """Tell pairs of the same kinds apart by a number, from the second on."""
+    counts: dict[str, int] = {}
     found: list[Pair] = []
-    for one in distances:
-        row = pack.row(one.from_, one.to) if pack else None
-        number = _measured(one)
-        name = f"distance.{one.from_} to {one.to}".replace(" ", "_")
-        repeats = sum(pair.result.partition("#")[0] == name for pair in found)
-        name = f"{name}#{repeats + 1}" if repeats else name
-        found.append(Pair(one, number, row, judge(number, row), name))
+    for pair in pairs:
+        count = counts[pair.result] = counts.get(pair.result, 0) + 1
+        name = f"{pair.result}#{count}" if count > 1 else pair.result
+        found.append(replace(pair, result=name))
     return found
 
 
-def _measured(one: Distance) -> Number:
-    if one.give_or_take is not None:
-        return from_half_width(one.distance.feet, one.give_or_take.feet)
-    return measured(one.distance.feet, DISTANCES_FT[one.by])
+def pair_name(prefix: str, part: str, feature: str) -> str:
+    """Name the result of a pair."""
+    return f"{prefix}.{part} to {feature}".replace(" ", "_")
+
+
+def _taped(one: Distance, pack: Pack | None) -> Pair:
+    row = pack.row(one.from_, one.to) if pack else None
+    keys = ["distance", "by"] + ["give_or_take"] * (one.give_or_take is not None)
+    if one.give_or_take is None:
+        number = measured(one.distance.feet, DISTANCES_FT[one.by])
+        taken = DISTANCES_FT[one.by].assumption()
+    else:
+        number = from_half_width(one.distance.feet, one.give_or_take.feet)
+        taken = f"the inspector judged it right within {one.give_or_take.typed}"
+    return Pair(
+        part=one.from_,
+        feature=one.to,
+        measured_ft=number,
+        row=row,
+        verdict=judge(number, row),
+        result=pair_name("distance", one.from_, one.to),
+        how=TAPED,
+        typed=one.distance.typed,
+        note=one.note or "",
+        photo=one.photo or "",
+        paths=tuple(map(one.path, keys)),
+        assumptions=(taken,),
+        over_plan=one.over_plan or "",
+    )
 
 
 def separation_results(pairs: list[Pair], pack: Pack | None) -> list[Result]:
-    """List the result of every pair."""
-    return [
-        Result(
-            pair.result,
-            f"{pair.distance.from_.capitalize()} to {pair.distance.to}"
-            + (f", {pair.row.feet} ft asked" if pair.row else ""),
-            pair.measured_ft,
-            "ft",
-            "distance as measured",
-            (),
-            (pair.distance.path("distance"), pair.distance.path("by")),
-            f"pack:{pack.name}:separation" if pack and pair.row else "JCGM106",
-            (_assumption(pair.distance),),
-            pair.verdict,
-        )
-        for pair in pairs
-    ]
+    """List the result of every pair, and how likely a close one meets its figure."""
+    return [one for pair in pairs for one in _results(pair, pack)]
 
 
-def _assumption(one: Distance) -> str:
-    if one.give_or_take is not None:
-        return f"the inspector judged it right within {one.give_or_take.typed}"
-    return DISTANCES_FT[one.by].assumption()
+def _results(pair: Pair, pack: Pack | None) -> list[Result]:
+    source = f"pack:{pack.name}:separation" if pack and pair.row else "JCGM106"
+    found = Result(
+        pair.result,
+        pair.label
+        + (", on the plan" if pair.how == ON_PLAN else "")
+        + (f", {pair.row.feet} ft asked" if pair.row else ""),
+        pair.measured_ft,
+        "ft",
+        pair.formula,
+        pair.symbols,
+        pair.paths,
+        source,
+        pair.assumptions,
+        pair.verdict,
+    )
+    if pair.verdict != CLOSE or pair.row is None:
+        return [found]
+    return [found, _probability_result(pair, pair.row.feet)]
+
+
+def _probability_result(pair: Pair, asked_ft: int) -> Result:
+    meets = 100 * conformance_probability(pair.measured_ft, low=asked_ft)
+    return Result(
+        f"{pair.result}.probability",
+        f"{pair.label}: how likely the true distance is {asked_ft} ft or more",
+        meets,
+        "%",
+        "area of the normal curve about the distance, from the figure of the code up",
+        (
+            Symbol("D", pair.measured_ft, "ft", "distance as measured"),
+            Symbol("L", float(asked_ft), "ft", "figure of the code"),
+        ),
+        pair.paths,
+        "JCGM106",
+        ("the true distance lies about the measured one as a normal curve",),
+    )

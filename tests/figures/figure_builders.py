@@ -12,7 +12,8 @@ from uncertainties import ufloat
 
 from generator.figures import style
 from generator.quantity import Length
-from generator.record.model import LogEntry, PipeRun, Tank
+from generator.record.parts import Tank
+from generator.record.pipes import LogEntry, PipeRun
 from generator.results.inflow import Running, volume_by_gal
 from generator.results.load_test import Balance, balance, recovery
 from generator.results.load_test import Test as WorkedTest

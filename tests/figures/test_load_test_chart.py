@@ -7,7 +7,7 @@ from figure_builders import artist, has, inches, make_test, words
 
 from generator.figures import load_test_chart, style
 from generator.quantity import Duration
-from generator.record.model import Limits
+from generator.record.water import Limits
 
 SOUND = [(-3.0, 0.0), (5.0, 0.375), (15.0, 0.5), (31.0, 0.5), (42.0, 0.0)]
 ONCE = [(0.0, 31.0)]

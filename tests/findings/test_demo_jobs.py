@@ -15,6 +15,14 @@ LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 Change = Callable[..., Workspace]
 
 
+def off_the_plan(data: dict) -> None:
+    """Take out what stands on the plan, so that only the tape speaks."""
+    for key in ("datum", "places", "features", "absorption_areas"):
+        data.pop(key)
+    for node in (data["tanks"][0], data["pipe_runs"][0]):
+        node.pop("on_plan")
+
+
 def words(worked: Worked) -> list[str]:
     return [answer.word for answer in worked.answers]
 
@@ -192,10 +200,40 @@ def test_well_distance_against_100_ft(
     with_job: Change, distance: str, word: str
 ) -> None:
     """OAR 340-071-0220 Table 1: 100 ft; guard band of JCGM 106:2012, 8.3."""
-    workspace = with_job(
-        LARCH, lambda data: data["distances"][0].update(distance=distance)
-    )
-    assert words(work_out(workspace, LARCH))[2] == word
+
+    def moved(data: dict) -> None:
+        off_the_plan(data)
+        data["distances"][0].update(distance=distance)
+
+    assert words(work_out(with_job(LARCH, moved), LARCH))[2] == word
+
+
+def test_tape_and_plan_that_disagree_are_a_problem(with_job: Change) -> None:
+    def moved(data: dict) -> None:
+        data["distances"][0].update(distance="101 ft")
+
+    with pytest.raises(Refused) as refused:
+        work_out(with_job(LARCH, moved), LARCH)
+    [problem] = refused.value.problems
+    assert problem.field == "distances[0].distance"
+    assert "they differ by more than both can be off" in problem.message
+
+
+def test_plan_alone_answers_for_the_well(with_job: Change) -> None:
+    workspace = with_job(LARCH, lambda data: data.pop("distances"))
+    worked = work_out(workspace, LARCH)
+    assert words(worked)[2] == "no"
+    assert weights(worked)["absorption-area-to-private-well"] == "repair"
+
+
+def test_ties_that_cannot_meet_are_a_problem(with_job: Change) -> None:
+    def missed(data: dict) -> None:
+        data["places"][0]["ties"] = ["A 17 ft", "B 23 ft"]
+
+    with pytest.raises(Refused) as refused:
+        work_out(with_job(LARCH, missed), LARCH)
+    assert refused.value.problems[0].field.startswith("places[0].ties")
+    assert "cannot meet" in refused.value.problems[0].message
 
 
 @pytest.mark.parametrize(
@@ -210,8 +248,11 @@ def test_silence_is_never_taken_for_sound(
 
 
 def test_no_distance_is_not_measured(with_job: Change) -> None:
-    workspace = with_job(LARCH, lambda data: data.pop("distances"))
-    assert words(work_out(workspace, LARCH))[2] == "not measured"
+    def untaped(data: dict) -> None:
+        off_the_plan(data)
+        data.pop("distances")
+
+    assert words(work_out(with_job(LARCH, untaped), LARCH))[2] == "not measured"
 
 
 def test_unknown_code_is_a_problem(with_job: Change) -> None:
@@ -256,7 +297,7 @@ def test_nobody_is_told_to_run_more_water_into_a_full_field(with_job: Change) ->
 def test_pipe_that_cannot_carry_the_flow_judges_nothing(with_job: Change) -> None:
     def narrow(data: dict) -> None:
         run = data["pipe_runs"][0]
-        run.update(bore="1 in", slope="0.1 %")
+        run.update(bore="1 in", slope="0.1 %", head="1/2 in")
         for entry in run["log"]:
             entry["water"] = "1/4 in"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 import time
+from typing import Any
 
 import pint
 import pytest
@@ -40,6 +41,8 @@ PINT_NAMES = {
     "sec": "second",
     "secs": "second",
     "mins": "minute",
+    "yr": "year",
+    "yrs": "year",
     "hrs": "hour",
     "gpm": "gal/min",
     "gallons per minute": "gal/min",
@@ -57,6 +60,16 @@ PINT_NAMES = {
     "inches per foot": "in/ft",
     "in per foot": "in/ft",
     "%": "percent",
+    "°": "degree",
+    "min per in": "min/in",
+    "minutes per inch": "min/in",
+    "mpi": "min/in",
+    "gpd/ft2": "gal/day/ft**2",
+    "gpd/ft²": "gal/day/ft**2",
+    "gpd/sq ft": "gal/day/ft**2",
+    "gpd per ft2": "gal/day/ft**2",
+    "gpd per ft²": "gal/day/ft**2",
+    "gpd per sq ft": "gal/day/ft**2",
 }
 FIRST_UNIT = {
     "length": "inch",
@@ -64,6 +77,10 @@ FIRST_UNIT = {
     "duration": "minute",
     "flow": "gallon/minute",
     "slope": "ft/ft",
+    "angle": "degree",
+    "share": "percent",
+    "percolation": "min/in",
+    "loading": "gal/day/ft**2",
 }
 SPELLINGS = [
     (kind, spelling)
@@ -99,7 +116,7 @@ SLOWEST_S = 0.5
 @given(st.sampled_from(sorted(READERS)), st.one_of(AMOUNT_LIKE, st.text()))
 def test_any_text_is_finite_or_refused(kind: str, text: str) -> None:
     begun = time.perf_counter()
-    amount: object = None
+    amount: Any = None
     told = ("", "")
     try:
         amount = READERS[kind](text)
@@ -108,6 +125,9 @@ def test_any_text_is_finite_or_refused(kind: str, text: str) -> None:
     if amount is None:
         assert told[0].endswith(".")
         assert told[1].endswith(".")
+    elif kind == "target":
+        numbers = [amount.gallons, amount.minutes, amount.percent]
+        assert sum(one is not None for one in numbers) == 1
     elif kind != "day":
         assert math.isfinite(value(amount))
     assert time.perf_counter() - begun < SLOWEST_S

@@ -17,7 +17,8 @@ from generator.problems import Problem
 from generator.record.build import fields
 from generator.record.check import check, key_paths, resolved, schema
 from generator.record.guide import guide
-from generator.record.model import Firm, Inspection, Node
+from generator.record.model import Firm, Inspection
+from generator.record.node import Node
 from generator.record.read import Document
 from generator.record.spelling import KINDS
 
@@ -161,6 +162,13 @@ TYPES = {
     "bucket": "TimedVolume",
     "clock": "Clock",
     "day": "Day",
+    "angle": "Angle",
+    "share": "Share",
+    "number": "Number",
+    "percolation": "Percolation",
+    "loading": "Loading",
+    "tie": "Tie",
+    "target": "Target",
 }
 
 

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from hypothesis import settings
 from hypothesis import strategies as st
 
-from generator.quantity import Clock, Length, Level, TimedVolume, Volume
-from generator.record.model import LevelReading, LoadTest, LogEntry, PipeRun, Stretch
+from generator.quantity import Clock, Length, Level, Target, TimedVolume
+from generator.record.pipes import LogEntry, PipeRun
+from generator.record.water import LevelReading, LoadTest, Stretch
 from generator.results.tank import Inside
 
 PROPERTY = settings(deadline=None, derandomize=True, max_examples=100)
@@ -108,7 +109,9 @@ def make_test(
         at="load_test",
         water=tuple(water),
         levels=readings,
-        target=None if target is None else Volume(target, f"{target:g} gal"),
+        target=None
+        if target is None
+        else Target(target, None, None, f"{target:g} gal"),
         levels_read_to=None if step is None else length(step),
     )
 

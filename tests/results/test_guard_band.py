@@ -9,7 +9,14 @@ from result_builders import PROPERTY, number
 from scipy.stats import norm
 from uncertainties import ufloat
 
-from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT, hold
+from generator.results.guard_band import (
+    CLOSE,
+    COVERAGE_FACTOR,
+    MEETS,
+    SHORT,
+    conformance_probability,
+    hold,
+)
 from generator.results.result import standard
 
 ORDER = [SHORT, CLOSE, MEETS]
@@ -103,3 +110,32 @@ def test_least_and_most_mirror_each_other(room: float, u: float) -> None:
     assert hold(ufloat(room, u), 0.0, least=True) == hold(
         ufloat(-room, u), 0.0, least=False
     )
+
+
+@pytest.mark.parametrize("one", [entry("jcgm106-two-sided")])
+def test_probability_between_two_limits(one: Entry) -> None:
+    """Source: JCGM 106:2012, clause 7 (from memory, not seen)."""
+    given = one["inputs"]
+    found = conformance_probability(
+        ufloat(given["y"], given["u"]), given["T_L"], given["T_U"]
+    )
+    assert found == allowed(one, one["expected"]["pc"])
+
+
+@PROPERTY
+@given(number(-50, 50), number(0.01, 20), number(-50, 50), number(0, 50))
+def test_probability_against_scipy(y: float, u: float, low: float, more: float) -> None:
+    """Source: scipy, the normal distribution."""
+    measured, curve = ufloat(y, u), norm(y, u)
+    assert conformance_probability(measured, low=low) == pytest.approx(curve.sf(low))
+    both = curve.cdf(low + more) - curve.cdf(low)
+    found = conformance_probability(measured, low, low + more)
+    assert found == pytest.approx(both, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("value", "probability"), [(99.9, 0.0), (100.0, 1.0), (300.0, 1.0)]
+)
+def test_probability_without_uncertainty(value: float, probability: float) -> None:
+    assert conformance_probability(value, low=100.0) == probability
+    assert conformance_probability(value) == 1.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import sqrt
 
 import numpy as np
@@ -11,18 +12,20 @@ from published import Entry, allowed, entry
 from result_builders import PROPERTY, make_test, number, stretch
 from uncertainties import ufloat
 
-from generator.quantity import Clock, Volume
-from generator.record.model import Stretch
+from generator.quantity import Clock, TimedVolume, Volume
+from generator.record.water import OtherWater, Stretch
 from generator.results.inflow import (
-    STEP_ASSUMED,
+    NONE_NAMED,
     Running,
-    bucket_flow_gpm,
+    household_running,
     inflow_results,
-    meter_flow_gpm,
+    mean_flow_gpm,
     minutes_for,
     running,
     volume_by_gal,
 )
+from generator.results.inflow_flow_result import STEP_ASSUMED, UNSTEADY
+from generator.results.inflow_measured import bucket_flow_gpm, meter_flow_gpm, steady
 
 
 def metered(**changes: object) -> Stretch:
@@ -158,7 +161,108 @@ def test_results_name_the_assumed_step_only_where_it_was_assumed() -> None:
         assert [found.name for found in results] == [
             "inflow.flow.1",
             "inflow.volume",
-            "inflow.minutes_for_target",
         ]
-        assert [found.value for found in results] == pytest.approx([4.0, 120.0, 37.5])
+        assert [found.value for found in results] == pytest.approx([4.0, 120.0])
         assert (STEP_ASSUMED in results[0].assumptions) is assumed
+
+
+def test_two_fills_that_agree_are_no_surer_than_the_watch() -> None:
+    """Source: numpy; the watch of each fill, and the mark common to both."""
+    found = bucket_flow_gpm([5.0, 5.0], [1.0, 1.0])
+    watch = 5.0 * 0.5 / 60 / sqrt(3) / sqrt(2)
+    assert found.s == pytest.approx(np.hypot(watch, 5.0 * 0.03 / sqrt(3)))
+
+
+def test_many_fills_against_simulation() -> None:
+    """Source: numpy, 4,000 buckets of one mark each, six fills with their watch."""
+    draws = np.random.default_rng(5)
+    volume = 5.0 * (1 + draws.uniform(-0.03, 0.03, (4_000, 1)))
+    rates = volume / (1.0 + draws.uniform(-0.5 / 60, 0.5 / 60, (4_000, 6)))
+    found = bucket_flow_gpm([5.0] * 6, [1.0] * 6)
+    assert found.s == pytest.approx(np.std(rates.mean(axis=1)), rel=0.05)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "expected"),
+    [
+        ([1.25, 1.25], True),
+        ([1.25, 1.2167, 1.2667], True),  # 4 % apart where 7 % can be explained
+        ([1.25, 1.1], False),
+        ([1.25], True),
+    ],
+)
+def test_steady(minutes: list[float], expected: bool) -> None:
+    """Source: by hand, twice 3 % of the mark and half a second of the time."""
+    assert steady([5.0] * len(minutes), minutes) is expected
+    fills = tuple(TimedVolume(5.0, one, "a fill") for one in minutes)
+    one = Stretch(from_=Clock(0.0, ""), to=Clock(30.0, ""), bucket=fills)
+    [flow, _] = inflow_results(make_test([one], []), [running(one)])
+    assert (UNSTEADY in flow.assumptions) is not expected
+
+
+def test_four_gallons_a_minute_for_half_an_hour() -> None:
+    """Common practice, no source: a household seldom sends 100 gal at once."""
+    assert volume_by_gal([running(stretch(0, 30, 4.0))], 30.0).n == pytest.approx(120.0)
+
+
+@pytest.mark.parametrize("errors", [(0.1, 0.2), (0.3, 0.1)])
+def test_mean_flow_over_stretches(errors: tuple[float, float]) -> None:
+    """Source: numpy, mean weighted by the time; the pause does not count."""
+    runs = [
+        Running(0.0, 30.0, ufloat(4.0, errors[0])),
+        Running(45.0, 55.0, ufloat(2.0, errors[1])),
+    ]
+    found = mean_flow_gpm(runs)
+    assert found.n == pytest.approx(np.average([4.0, 2.0], weights=[30, 10]))
+    assert found.s == pytest.approx(np.hypot(0.75 * errors[0], 0.25 * errors[1]))
+
+
+def use(start: float, stop: float, gallons: float, off: float | None) -> OtherWater:
+    """Some water of the household."""
+    return OtherWater(
+        at="load_test.other_water[0]",
+        from_=Clock(start, "from"),
+        to=Clock(stop, "to"),
+        gallons=Volume(gallons, f"{gallons:g} gal"),
+        give_or_take=None if off is None else Volume(off, f"{off:g} gal"),
+    )
+
+
+def test_household_water_runs_evenly() -> None:
+    """Source: by hand, 12 gal in 8 min."""
+    runs = household_running([use(10, 18, 12.0, 0.0)], 0.0)
+    found = [volume_by_gal(runs, minute) for minute in (9, 10, 14, 18, 60)]
+    assert found == pytest.approx([0, 0, 6, 12, 12])
+
+
+@pytest.mark.parametrize(("off", "half"), [(2.0, 2.0), (None, 3.0), (0.0, 0.0)])
+def test_how_sure_household_water_is(off: float | None, half: float) -> None:
+    """Source: a rectangle; a quarter of 12 gal where nothing is named (our choice)."""
+    test = replace(
+        make_test([stretch(0, 30)], [(-5, 0.0)]), other_water=(use(10, 18, 12.0, off),)
+    )
+    [_, _, other] = inflow_results(test, [running(test.water[0])])
+    assert (other.name, other.value) == ("inflow.other", pytest.approx(12.0))
+    assert other.uncertainty == pytest.approx(half / sqrt(3))
+    quarter = "household water: taken to be right within a quarter"
+    assert any(quarter in one for one in other.assumptions) is (off is None)
+
+
+@pytest.mark.parametrize(
+    ("start", "stop", "counted"),
+    [(-20, -10, 0.0), (-10, 0, 6.0), (-5, 5, 12.0), (40, 50, 12.0)],
+)
+def test_water_before_the_first_level_is_left_out(
+    start: float, stop: float, counted: float
+) -> None:
+    test = replace(
+        make_test([stretch(0, 30)], [(-5, 0.0)]),
+        other_water=(use(start, stop, 12.0, 0.0),),
+    )
+    other = inflow_results(test, [running(test.water[0])])[-1]
+    assert other.value == pytest.approx(counted)
+
+
+def test_silence_on_household_water_is_an_assumption() -> None:
+    test = make_test([stretch(0, 30)], [])
+    assert NONE_NAMED in inflow_results(test, [running(test.water[0])])[1].assumptions

@@ -17,17 +17,13 @@ from result_builders import (
 )
 from uncertainties import ufloat
 
-from generator.record.model import Stretch
+from generator.record.water import Stretch
 from generator.results.inflow import running
-from generator.results.load_test import (
-    Balance,
-    balance,
-    recovery,
-    work_out,
-)
 from generator.results.load_test import (
     Test as Worked,
 )
+from generator.results.load_test import balance, work_out
+from generator.results.load_test_recovery import Balance, recovery
 from generator.results.load_test_results import load_test_results
 from generator.results.result import nominal
 from generator.results.tank import GAL, Inside

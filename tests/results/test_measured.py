@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 from hypothesis import given
+from published import Entry, allowed, entry
 from result_builders import PROPERTY, number
 from scipy.stats import uniform
+from uncertainties import ufloat
 
 from generator.results import measured as tables
 from generator.results.measured import Method, from_half_width, measured, stepped
@@ -65,3 +67,23 @@ def test_two_readings_share_nothing() -> None:
     one, two = (measured(10.0, tables.LEVEL_IN) for _ in range(2))
     assert (one - two).s == pytest.approx(one.s * 2**0.5)
     assert (one - one).s == 0
+
+
+@pytest.mark.parametrize("one", [entry("gum-h1")])
+def test_end_gauge_of_the_gum(one: Entry) -> None:
+    """Source: GUM H.1 (result from memory): the propagation that all numbers ride on.
+
+    l = ls + d - ls (dalpha theta + alpha dtheta); theta is -0.1 give or take 0.41 from
+    its own spread of 0.2 and a swing of 0.5 whose standard deviation is 0.35.
+    """
+    given_ = one["inputs"]
+    standard_gauge = ufloat(given_["ls_nm"], given_["u_ls_nm"])
+    difference = sum(ufloat(0.0, u) for u in given_["u_d_nm"]) + given_["d_nm"]
+    theta = ufloat(given_["theta_bar"], (0.2**2 + 0.5**2 / 2) ** 0.5)
+    dtheta = from_half_width(0.0, given_["dtheta_halfwidth"])
+    dalpha = from_half_width(0.0, given_["dalpha_halfwidth"])
+    alpha = from_half_width(given_["alpha"], 2e-6)
+    found = standard_gauge + difference
+    found -= standard_gauge * (dalpha * theta + alpha * dtheta)
+    assert found.n == allowed(one, one["expected"]["l_nm"])
+    assert found.s == allowed(one, one["expected"]["uc_nm"])

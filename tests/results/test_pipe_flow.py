@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from fluids import geometry, open_flow
 from hypothesis import given
-from published import ENTRIES, Entry, allowed, entry, rows, starting, values
+from published import Entry, allowed, entry, rows, starting, values
 from result_builders import PROPERTY, number
 from scipy.optimize import brentq, minimize_scalar
 from shapely import Point
@@ -19,7 +19,6 @@ from generator.quantity import GALLONS_PER_CUBIC_FOOT
 from generator.results.pipe_flow import (
     FULLEST_FLOW_DEPTH,
     MANNING_US,
-    ROUGHNESS,
     expected_depth_in,
     flow_gpm,
     full_flow_gpm,
@@ -27,7 +26,6 @@ from generator.results.pipe_flow import (
     section,
     velocity_fps,
 )
-from generator.sources import SOURCES
 
 CFS = 60 * GALLONS_PER_CUBIC_FOOT  # gal/min in a cubic foot a second
 FOOT_M = 0.3048
@@ -121,21 +119,6 @@ def test_normal_depth(one: Entry, key: str) -> None:
         "V_fps": velocity_fps(wet.radius_ft, slope, given_["n"]),
     }
     assert found[key] == allowed(one, one["expected"][key])
-
-
-@pytest.mark.parametrize(
-    ("one", "material"),
-    [
-        (ENTRIES["n-concrete"], "concrete"),
-        (ENTRIES["n-HDPE"], "HDPE"),
-        (ENTRIES["n-PVC"], "PVC"),
-        (ENTRIES["n-vitrified_clay"], "clay"),
-        (ENTRIES["n-cast_iron"], "cast iron"),
-    ],
-)
-def test_roughness(one: Entry, material: str) -> None:
-    """Source: city code of Winchester, Indiana, Table 4."""
-    assert ROUGHNESS[material] == (one["expected"]["n"], "WINCHESTER-N")
 
 
 # Reference libraries
@@ -248,8 +231,3 @@ def test_more_than_the_pipe_carries_fills_the_bore() -> None:
     assert normal_depth_in(full, 4.0, SLOPE, SMOOTH) < FULLEST_FLOW_DEPTH * 4.0
     assert section(2.0, 1.0) == section(1.0, 1.0)
     assert velocity_fps(0.25, 0.0, SMOOTH) == 0
-
-
-@pytest.mark.parametrize("material", ROUGHNESS)
-def test_each_roughness_has_a_source(material: str) -> None:
-    assert ROUGHNESS[material][1] in SOURCES

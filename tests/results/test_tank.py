@@ -24,17 +24,10 @@ from shapely import Point
 from shapely import box as rectangle
 from uncertainties import ufloat
 
-from generator.record.model import Tank
-from generator.results.tank import (
-    GAL,
-    Inside,
-    box_gal_per_in,
-    chord_in,
-    inside_of,
-    segment_area_in2,
-    tank_results,
-    upright_gal_per_in,
-)
+from generator.record.parts import Tank
+from generator.results.tank import GAL, Inside, inside_of, tank_results
+from generator.results.tank_plans import box_gal_per_in, upright_gal_per_in
+from generator.results.tank_sections import chord_in, segment_area_in2
 
 FT3 = 1728 / GAL  # gallons in a cubic foot
 DEPTHS = (0.0, 0.5, 7.0, 30.0, 46.0, 59.5, 60.0)
