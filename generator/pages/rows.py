@@ -68,10 +68,9 @@ TEST_RESULTS = (
     "load_test.made_up",
     "load_test.held_back",
     "load_test.passed_total",
-    "load_test.reached",
-    "load_test.reached_share",
     "load_test.recovery",
 )
+REACHED = ("load_test.reached", "load_test.reached_share")
 
 
 def tank_rows(tank: Tank) -> list[tuple[str, str]]:
@@ -115,9 +114,13 @@ def balance_rows(record: Record, results: Results) -> list[dict[str, str]]:
 
 def test_results(results: Results) -> list[Result]:
     """List the flow of each stretch and the results of the test as a whole."""
-    whole = [results.get(name) for name in TEST_RESULTS]
-    beyond = results.under("load_test.further.")
-    return results.under("inflow.flow.") + [one for one in whole if one] + beyond
+    flows = results.under("inflow.flow.")
+    stayed = results.under("load_test.further.")
+    before, after = (
+        [found for name in names if (found := results.get(name))]
+        for names in (TEST_RESULTS, REACHED)
+    )
+    return flows + before + stayed + after
 
 
 def pump_outs(results: Results) -> list[Result]:

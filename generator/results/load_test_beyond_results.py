@@ -5,11 +5,15 @@ from __future__ import annotations
 from generator.record.water import LoadTest
 from generator.results.load_test import Test
 from generator.results.load_test_beyond import PUMP_CHAMBER, Beyond
-from generator.results.result import Result, Symbol
+from generator.results.result import Result, Symbol, nominal
 
 ONLY_WHEN_PUMPED = (
     "water reaches the absorption area only when the pump runs: what stood in the pump "
     "chamber at the last reading is not counted as there"
+)
+MORE_THAN_PASSED = (
+    "more came into the parts beyond than this tank passed on: water from elsewhere, "
+    "such as what runs back from the pump's pipe, is in them"
 )
 STILL_RUNNING = "water still in the pipes at the last reading counts as there"
 
@@ -54,6 +58,11 @@ def _reached(test: LoadTest, worked: Test) -> list[Result]:
         for at, one in enumerate(worked.beyond, 1)
     ]
     pumped = any(one.recorded.part == PUMP_CHAMBER for one in worked.beyond)
+    assumed = [STILL_RUNNING]
+    if pumped:
+        assumed.append(ONLY_WHEN_PUMPED)
+    if nominal(reached) < 0:
+        assumed.append(MORE_THAN_PASSED)
     return [
         Result(
             "load_test.reached",
@@ -70,6 +79,6 @@ def _reached(test: LoadTest, worked: Test) -> list[Result]:
                 *(one.path("after") for one in test.further),
             ),
             "BALANCE",
-            (STILL_RUNNING, *((ONLY_WHEN_PUMPED,) if pumped else ())),
+            tuple(assumed),
         )
     ]

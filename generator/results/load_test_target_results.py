@@ -94,7 +94,7 @@ def _minutes(test: LoadTest, worked: Test, target: Number) -> list[Result]:
 
 def _reached_share(test: LoadTest, worked: Test, target: Number) -> list[Result]:
     reached = worked.reached_gal
-    if reached is None:
+    if reached is None or nominal(reached) < 0:
         return []
     return [
         Result(

@@ -21,7 +21,10 @@ from generator.results.inflow import running
 from generator.results.load_test import Test as Worked
 from generator.results.load_test import balance, work_out
 from generator.results.load_test_beyond import parts_beyond, reached_gal
-from generator.results.load_test_beyond_results import ONLY_WHEN_PUMPED
+from generator.results.load_test_beyond_results import (
+    MORE_THAN_PASSED,
+    ONLY_WHEN_PUMPED,
+)
 from generator.results.load_test_results import load_test_results
 from generator.results.load_test_target import share_percent, wanted_gal
 from generator.results.result import Result, nominal
@@ -227,6 +230,16 @@ def test_the_pump_chamber_says_when_water_goes_on() -> None:
     assert found["load_test.reached_share"].value == pytest.approx(100 * 80 / 120)
     assert ONLY_WHEN_PUMPED in reached.assumptions
     assert reached.uncertainty > found["load_test.passed_total"].uncertainty
+
+
+def test_more_in_the_chamber_than_the_tank_passed_on() -> None:
+    """Source: by hand, 13 in of 10 gal each, of 120 gal."""
+    test = usual(further=(further("pump chamber", -6.0, 7.0),))
+    volumes = {"pump chamber": lambda low, high: 10.0 * (high - low)}
+    _, found = run(test, volumes=volumes, beyond=["pump chamber"])
+    assert found["load_test.reached"].value == pytest.approx(-10.0)
+    assert MORE_THAN_PASSED in found["load_test.reached"].assumptions
+    assert "load_test.reached_share" not in found
 
 
 @pytest.mark.parametrize(
