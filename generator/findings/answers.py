@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from generator.findings.criteria import DRINKING_WATER
 from generator.findings.finding import Answer, Finding
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Results, nominal
-from generator.results.separation import CONFIRM, ON_PLAN, Pair
+from generator.results.separation import CONFIRM, DRINKING_WATER, ON_PLAN, Pair
 from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py

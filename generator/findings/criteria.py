@@ -108,7 +108,6 @@ STRUCTURES = {
     "sound": ("sound", "is sound as far as it could be seen"),
     "not seen": ("unseen", "could not be seen"),
 }
-DRINKING_WATER = ("private well", "public well", "spring")
 DESIGNER = "a licensed designer or contractor, with the local authority"
 OLD_PIPE = "bituminized fiber"
 FIBER_SEEN_AS = (

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from generator.codes.packs import Pack
 from generator.findings.answers import distance_key
-from generator.findings.criteria import DRINKING_WATER, SITING
+from generator.findings.criteria import SITING
 from generator.findings.finding import Finding
 from generator.record.model import Record
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
 from generator.results.result import Results, standard
-from generator.results.separation import CONFIRM, TAPED, Pair
+from generator.results.separation import CONFIRM, DRINKING_WATER, TAPED, Pair
 from generator.results.taped_against_plan import (
     DISAGREE,
     Comparison,

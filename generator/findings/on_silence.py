@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.findings.criteria import DRINKING_WATER
 from generator.findings.finding import Finding
 from generator.record.model import Inspection, Record
 from generator.record.parts import Tank
 from generator.results.result import Results
+from generator.results.separation import DRINKING_WATER
 
 NOT_NOTED = {
     "cover": "covers of the {name}",

@@ -8,15 +8,14 @@ from generator.record.pipes import LogEntry, PipeRun
 from generator.results.measured import OPENING_IN, measured
 from generator.results.result import Number, Result, Symbol
 
-NARROWS = ("blockage", "roots", "deposit", "scale", "offset joint")
+NARROWS = ("blockage", "roots", "deposit", "scale")  # a head can catch on a mere step
 LESS_THAN = "less than"
 NOT_PASSED = (
     "the log ends here and the camera went no farther: less than its head is open"
 )
 ROUND_HOLE = "what is open is taken as round (our own assumption, no source)"
-HEAD_THAT_PASSES = (
-    1.25 / 4.0
-)  # of the bore: 1 1/4 in in 4 in; common practice, no source
+# A head of 1 1/4 in should pass anywhere in 4 in; common practice, no source.
+HEAD_THAT_PASSES = 1.25 / 4.0
 
 
 @dataclass(frozen=True)
@@ -119,11 +118,12 @@ def bore_left_results(run: PipeRun, narrowed: tuple[Narrowing, ...]) -> list[Res
         paths = (given, one.entry.path("at"))
         said = NOT_PASSED if one.bound else OPENING_IN.assumption()
         word = LESS_THAN if one.bound else ""
+        bound = f", {LESS_THAN}" if one.bound else ""
         name = f"pipe.{run.name}.bore_left"
         found.append(
             Result(
                 f"{name}.{number}",
-                f"Bore left open in the {run.name} at {at}",
+                f"Bore left open in the {run.name} at {at}{bound}",
                 one.open_in,
                 "in",
                 "camera head" if one.bound else "opening judged",
@@ -137,7 +137,7 @@ def bore_left_results(run: PipeRun, narrowed: tuple[Narrowing, ...]) -> list[Res
         found.append(
             Result(
                 f"{name}_share.{number}",
-                f"Share of the bore's area left open in the {run.name} at {at}",
+                f"Share of the bore's area left open in the {run.name} at {at}{bound}",
                 open_share_percent(one.open_in, run.bore.inches),
                 "%",
                 "s = 100 × o × o / (D × D)",

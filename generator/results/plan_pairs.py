@@ -10,11 +10,17 @@ from generator.record.model import Inspection
 from generator.results.plan_distance import Gap, gap_result
 from generator.results.result import nominal
 from generator.results.rounding import said
-from generator.results.separation import ON_PLAN, Pair, judge, numbered, pair_name
+from generator.results.separation import (
+    DRINKING_WATER,
+    ON_PLAN,
+    Pair,
+    judge,
+    numbered,
+    pair_name,
+)
 from generator.results.shapes import Located, Shape, feature_shapes, part_shapes
 
 # Without a local code only distances to these are listed.
-DRINKING_WATER = ("private well", "public well", "spring")
 
 
 def plan_pairs_of(

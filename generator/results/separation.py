@@ -12,6 +12,7 @@ from generator.results.measured import DISTANCES_FT, from_half_width, measured
 from generator.results.result import Number, Result, Symbol
 from generator.results.shapes import called
 
+DRINKING_WATER = ("private well", "public well", "spring")
 CONFIRM = "confirm with the authority"
 NO_FIGURE = "no local figure"
 TAPED, ON_PLAN = "taped", "on the plan"

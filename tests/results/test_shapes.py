@@ -7,11 +7,9 @@ from plan_builders import area, feature, job, spot, tank
 from result_builders import feet, length, make_run, sight
 from scipy.stats import uniform
 
-from generator.findings import criteria
 from generator.record.parts import DistributionBox, PumpChamber
 from generator.record.pipes import PipeRun
 from generator.record.plan import Datum, Place
-from generator.results import plan_pairs
 from generator.results.measured import DISTANCES_FT
 from generator.results.shapes import feature_shapes, part_shapes
 
@@ -116,7 +114,3 @@ def test_a_place_named_twice_counts_once(names: tuple[str, ...], kept: int) -> N
     (found,) = part_shapes(job(absorption_areas=(area(outline=names),)), SPOTS)
     assert len(found.vertices) == kept
     assert found.closed is (kept > 2)
-
-
-def test_drinking_water_is_the_same_everywhere() -> None:
-    assert plan_pairs.DRINKING_WATER == criteria.DRINKING_WATER
