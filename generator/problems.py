@@ -22,6 +22,8 @@ class Problem:
         What is wrong, in one plain sentence.
     hint : str
         How to mend it; empty when that is not known.
+    later : bool
+        Something is not there yet, rather than wrong: a draft may leave it open.
 
     Examples
     --------
@@ -35,6 +37,7 @@ class Problem:
     field: str
     message: str
     hint: str = ""
+    later: bool = False
 
     def __str__(self) -> str:
         """Tell the problem on one line, its hint on a second."""

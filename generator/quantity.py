@@ -94,10 +94,15 @@ class Length:
 
 @dataclass(frozen=True)
 class Level:
-    """Height of a liquid above the outlet invert; below it is negative. [in]"""
+    """Height of a liquid above the outlet invert; below it is negative. [in]
+
+    ``sided`` is False for a reading that does not say above or below; the file then
+    says once for all readings how they are meant.
+    """
 
     inches: float
     typed: str
+    sided: bool = True
 
 
 @dataclass(frozen=True)
@@ -148,10 +153,14 @@ class TimedVolume:
 
 @dataclass(frozen=True)
 class Clock:
-    """A time of day, in minutes after midnight. [min]"""
+    """A time of day, in minutes after midnight. [min]
+
+    ``after_start`` is True for a time counted from when the water was turned on.
+    """
 
     minutes: float
     typed: str
+    after_start: bool = False
 
 
 @dataclass(frozen=True)

@@ -93,6 +93,20 @@ def level(text: str) -> Level:
     return Level(-inches if sign == "-" or word == "below" else inches, text)
 
 
+def reading(text: str) -> Level:
+    """Read a level with its side, or a bare ``1/2 in`` that leaves the side open. [in]
+
+    The side of a bare one is said once for all readings of a test.
+    """
+    try:
+        return level(text)
+    except AmountError as refused:
+        try:
+            return Level(total(text, "length"), text, sided=False)
+        except AmountError:
+            raise refused from None
+
+
 def bucket(text: str) -> TimedVolume:
     """Read a bucket check such as ``5 gal in 75 s``. [gal], [min]"""
     halves = re.split(r"\s+in\s+", plainly(text, "bucket"))
@@ -119,6 +133,17 @@ def clock(text: str) -> Clock:
     if match[3]:
         hour = hour % 12 + (12 if match[3] == "p" else 0)
     return Clock(hour * 60.0 + minute, text)
+
+
+def moment(text: str) -> Clock:
+    """Read a time of day, or a time since the water was turned on. [min]"""
+    try:
+        return clock(text)
+    except AmountError as refused:
+        try:
+            return Clock(total(text, "duration"), text, after_start=True)
+        except AmountError:
+            raise refused from None
 
 
 def day(text: str) -> Day:
@@ -232,8 +257,10 @@ READERS: dict[str, Callable[[str], Any]] = {
     "flow": flow,
     "slope": slope,
     "level": level,
+    "reading": reading,
     "bucket": bucket,
     "clock": clock,
+    "moment": moment,
     "day": day,
     "angle": angle,
     "share": share,

@@ -32,12 +32,12 @@ N = TypeVar("N", bound=Node)
 
 _READERS = {
     Length: amounts.length,
-    Level: amounts.level,
+    Level: amounts.reading,  # takes every level; the schema asks for a side
     Volume: amounts.volume,
     Duration: amounts.duration,
     Slope: amounts.slope,
     TimedVolume: amounts.bucket,
-    Clock: amounts.clock,
+    Clock: amounts.moment,  # takes every time; the schema says which
     Day: amounts.day,
     Angle: amounts.angle,
     Flow: amounts.flow,
@@ -50,7 +50,12 @@ _READERS = {
 }
 
 
-def build(kind: type[N], data: dict[str, Any], at: str = "") -> N:
+def build(
+    kind: type[N],
+    data: dict[str, Any],
+    at: str = "",
+    left_out: frozenset[str] = frozenset(),
+) -> N:
     """Build one dataclass of the model from data that passed its schema.
 
     Parameters
@@ -61,6 +66,8 @@ def build(kind: type[N], data: dict[str, Any], at: str = "") -> N:
         Plain data of one group of keys.
     at : str
         Path of that group in the file; empty for the whole file.
+    left_out : frozenset of str
+        Paths of groups that a draft cannot be built with yet.
 
     Returns
     -------
@@ -69,9 +76,9 @@ def build(kind: type[N], data: dict[str, Any], at: str = "") -> N:
     """
     found: dict[str, Any] = {"at": at}
     for name, (key, hint) in fields(kind).items():  # type: ignore[arg-type]  # a class is hashable
-        if key in data:
-            path = f"{at}.{key}" if at else key
-            found[name] = _value(hint, data[key], path)
+        path = f"{at}.{key}" if at else key
+        if key in data and path not in left_out:
+            found[name] = _value(hint, data[key], path, left_out)
     return kind(**found)
 
 
@@ -95,13 +102,15 @@ def _without_none(hint: Any) -> Any:
     return hint
 
 
-def _value(hint: Any, found: Any, path: str) -> Any:
+def _value(hint: Any, found: Any, path: str, left_out: frozenset[str]) -> Any:
     if get_origin(hint) is tuple:
         inner = get_args(hint)[0]
         return tuple(
-            _value(inner, item, f"{path}[{index}]") for index, item in enumerate(found)
+            _value(inner, item, f"{path}[{index}]", left_out)
+            for index, item in enumerate(found)
+            if f"{path}[{index}]" not in left_out
         )
     if isinstance(hint, type) and issubclass(hint, Node):
-        return build(hint, found, path)
+        return build(hint, found, path, left_out)
     reader = _READERS.get(hint)
     return reader(found) if reader else found

@@ -16,13 +16,29 @@ from generator.record.spelling import AmountError
 from generator.record.wordings import Broken, nearest, shown, worded
 from generator.shipped import shipped
 
+NEVER_LATER = ("", "visit", "client", "property", "photos", "overrides", "reports")
+
 
 @lru_cache
 def schema(name: str) -> dict[str, Any]:
-    """Load the schema ``inspection``, ``firm`` or ``code``."""
+    """Load the schema ``inspection``, ``firm`` or ``code``, as a check uses it.
+
+    Where an entry of a list may stand on one line, the file offers two forms; here only
+    the long form is left, with the other under ``one_line``, since every such line has
+    been written out by then.
+    """
     path = shipped(f"schemas/{name}.schema.json")
-    loaded: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    loaded: dict[str, Any] = json.loads(
+        path.read_text(encoding="utf-8"), object_hook=_long_form
+    )
     return loaded
+
+
+def _long_form(node: dict[str, Any]) -> dict[str, Any]:
+    if "anyOf" not in node:
+        return node
+    long, short = node["anyOf"]
+    return {**long, "one_line": short}
 
 
 @lru_cache
@@ -129,7 +145,9 @@ def resolved(child: dict[str, Any], name: str) -> dict[str, Any]:
     pointer = child.get("$ref")
     if pointer is None:
         return child
-    found: dict[str, Any] = schema(name)["$defs"][pointer.rpartition("/")[2]]
+    found: dict[str, Any] = schema(name)
+    for step in pointer.removeprefix("#/").split("/"):
+        found = found[step]
     return found
 
 
@@ -147,6 +165,7 @@ def _missing_keys(
         else:
             hint += f' Begin it with a line "{key}:".'
         at = f"{path}.{key}" if path else key
-        yield Problem(
-            document.file, document.line(path), at, f'"{key}" is missing here.', hint
-        )
+        message = f'"{key}" is missing here.'
+        later = path.partition("[")[0].partition(".")[0] not in NEVER_LATER
+        line = document.line(path)
+        yield Problem(document.file, line, at, message, hint, later=later)

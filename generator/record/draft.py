@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 from generator.problems import Problem
 from generator.record.amounts import READERS
+from generator.record.levels import above_invert_in
 from generator.record.read import Document
 from generator.record.spelling import AmountError
 
@@ -19,10 +21,13 @@ class Draft:
 
     document: Document
     photo_folder: Path | None = None
+    left_out: frozenset[str] = frozenset()
 
     def get(self, path: str) -> Any:
         """Give the plain value at a path such as ``tanks[0].sludge``, or None."""
         found: Any = self.document.data
+        if self.left_out and not self.left_out.isdisjoint(_prefixes(path)):
+            return None
         for part in path.replace("[", ".[").split("."):
             if part.startswith("["):
                 index = int(part[1:-1])
@@ -51,20 +56,36 @@ class Draft:
         return None if amount is None else amount.inches
 
     def minutes(self, path: str) -> float | None:
-        """Give a time of day at a path. [min]"""
-        amount = self.read(path, "clock")
-        return None if amount is None else amount.minutes
+        """Give a time of day at a path, where it is one or counts from one. [min]"""
+        amount = self.read(path, "moment")
+        if amount is None or not amount.after_start:
+            return None if amount is None else amount.minutes
+        start = self.read(f"{path.partition('.')[0]}.water[0].from", "clock")
+        return None if start is None else start.minutes + amount.minutes
+
+    def level(self, path: str) -> float | None:
+        """Give a level of the load test above the outlet invert. [in]"""
+        amount = self.read(path, "reading")
+        if amount is None:
+            return None
+        read = self.get("load_test.levels_read")
+        return above_invert_in(amount, read, self.inches("load_test.mark_to_invert"))
 
     def items(self, path: str) -> list[str]:
         """Give the paths of the items of a list; empty where there is none."""
         found = self.get(path)
         count = len(found) if isinstance(found, list) else 0
-        return [f"{path}[{index}]" for index in range(count)]
+        paths = [f"{path}[{index}]" for index in range(count)]
+        return [one for one in paths if one not in self.left_out]
 
     def tell(self, path: str, message: str, hint: str = "") -> Problem:
         """Make a problem at a path."""
         document = self.document
         return Problem(document.file, document.line(path), path, message, hint)
+
+    def not_yet(self, path: str, message: str, hint: str = "") -> Problem:
+        """Make a problem of something that a draft may leave open."""
+        return replace(self.tell(path, message, hint), later=True)
 
     def above(
         self, path: str, limit: str, message: str, hint: str, kind: str = "length"
@@ -74,3 +95,10 @@ class Draft:
         if small is not None and large is not None and small > large:
             said = message.format(found=self.get(path), limit=self.get(limit))
             yield self.tell(path, said, hint)
+
+
+@lru_cache(maxsize=4096)
+def _prefixes(path: str) -> frozenset[str]:
+    """List a path and every path above it."""
+    steps = path.replace("[", "\0[").replace(".", "\0.").split("\0")
+    return frozenset("".join(steps[: end + 1]) for end in range(len(steps)))

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from generator.problems import Problem, Refused
 from generator.record.build import build
-from generator.record.check import check
+from generator.record.check import check, schema
 from generator.record.draft import Draft
 from generator.record.model import Firm, Inspection, Record
-from generator.record.read import Document, read
+from generator.record.one_line import written_out
+from generator.record.read import read
+from generator.record.settle import settled
 from generator.record.slips import slips
+from generator.record.unfinished import left_out
 
 JOB_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
 FIRM_FILE = "firm.yaml"
@@ -73,21 +76,38 @@ def load(workspace: Workspace, job: str) -> Record:
     """
     problems: list[Problem] = []
     firm = _firm(workspace, problems)
-    document = _document(workspace, job, problems)
-    if problems or document is None or firm is None:
+    draft = open_job(workspace, job, problems)
+    unfinished = [one for one in problems if one.later]
+    if draft is None or firm is None or len(unfinished) < len(problems):
         raise Refused(problems)
+    out = left_out(draft, unfinished) if unfinished else frozenset()
     return Record(
         job=job,
-        inspection=build(Inspection, document.data),
+        inspection=settled(build(Inspection, draft.document.data, left_out=out)),
         firm=firm,
-        lines=document.lines,
+        lines=draft.document.lines,
         photo_folder=str(workspace.photo_folder(job)),
+        unfinished=tuple(sorted(set(unfinished))),
     )
 
 
-def _document(
-    workspace: Workspace, job: str, problems: list[Problem]
-) -> Document | None:
+def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft | None:
+    """Open one job, tell its problems, and give what can be asked even of a broken one.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    job : str
+        Name of the job.
+    problems : list of Problem
+        Takes every problem; ``later`` marks what a draft may leave open.
+
+    Returns
+    -------
+    Draft or None
+        None where the file cannot be read at all.
+    """
     if not JOB_NAME.fullmatch(job):
         problems.append(
             Problem(
@@ -127,9 +147,13 @@ def _document(
     except Refused as refused:
         problems.extend(refused.problems)
         return None
-    problems.extend(check(document, "inspection"))
-    problems.extend(slips(Draft(document, workspace.photo_folder(job))))
-    return document
+    document = written_out(document, schema("inspection"))
+    draft = Draft(document, workspace.photo_folder(job))
+    found = [*check(document, "inspection"), *slips(draft)]
+    if draft.get("state") == "final":
+        found = [replace(one, later=False) for one in found]
+    problems.extend(found)
+    return draft
 
 
 def _stays(path: Path, folder: Path) -> bool:

@@ -8,7 +8,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from generator.problems import Problem
 from generator.quantity import Clock, Day, Duration, Length
+from generator.record.around import Consent, Paper, ReportGiven, WalkOver
+from generator.record.cesspool import Cesspool
 from generator.record.node import Node
 from generator.record.parts import (
     AbsorptionArea,
@@ -136,6 +139,8 @@ class Inspection(Node):
     visit: Visit
     client: Client
     property: Property
+    consent: Consent | None = None
+    records: tuple[Paper, ...] = ()
     household: Household | None = None
     datum: Datum | None = None
     places: tuple[Place, ...] = ()
@@ -144,15 +149,18 @@ class Inspection(Node):
     distribution_box: DistributionBox | None = None
     pump_chamber: PumpChamber | None = None
     absorption_areas: tuple[AbsorptionArea, ...] = ()
+    cesspool: Cesspool | None = None
     features: tuple[Feature, ...] = ()
     load_test: LoadTest | None = None
     two_day_test: TwoDayTest | None = None
     pipe_runs: tuple[PipeRun, ...] = ()
+    walkover: WalkOver | None = None
     distances: tuple[Distance, ...] = ()
     photos: tuple[Photo, ...] = ()
     findings: tuple[OwnFinding, ...] = ()
     overrides: tuple[Override, ...] = ()
     not_seen: tuple[NotSeen, ...] = ()
+    reports: tuple[ReportGiven, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -175,6 +183,7 @@ class Record:
     firm: Firm
     lines: dict[str, int] = field(repr=False)
     photo_folder: str = ""
+    unfinished: tuple[Problem, ...] = ()
 
     def line(self, path: str) -> int:
         """Give the line of a key in the job file. [-]"""

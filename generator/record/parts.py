@@ -36,6 +36,7 @@ class Tank(OnPlan):
     """One tank: its inside, what stands in it, its fittings and covers."""
 
     name: str
+    kind: str | None = None
     material: str | None = None
     shape: str
     length: Length | None = None
@@ -43,6 +44,7 @@ class Tank(OnPlan):
     diameter: Length | None = None
     gallons: Volume | None = None
     liquid_depth: Length
+    liquid_now: Length | None = None
     inside_height: Length | None = None
     compartments: tuple[Compartment, ...] = ()
     inlet_above_outlet: Length | None = None
@@ -58,6 +60,8 @@ class Tank(OnPlan):
     cover: str | None = None
     covers_back: str | None = None
     structure: str | None = None
+    aerator: str | None = None
+    alarm: str | None = None
     note: str | None = None
     photo: str | None = None
 

@@ -25,6 +25,16 @@ def slips(draft: Draft) -> list[Problem]:
     return [problem for rule in _RULES for problem in rule(draft)]
 
 
+def slips_between(draft: Draft) -> list[Problem]:
+    """Find the slips that one group of keys can cause in another."""
+    return [
+        problem
+        for rule in _RULES
+        if rule not in (photographs,)
+        for problem in rule(draft)
+    ]
+
+
 def _visit(draft: Draft) -> Iterator[Problem]:
     start, end = (draft.minutes(f"visit.{key}") for key in ("start", "end"))
     if start is not None and end is not None and end <= start:
@@ -71,14 +81,15 @@ def _how_measured(draft: Draft, stretch: str) -> Iterator[Problem]:
     meter = [draft.get(f"{stretch}.{key}") for key in ("meter_from", "meter_to")]
     bucket = draft.get(f"{stretch}.bucket")
     if (bucket is None) == (meter == [None, None]):
-        message = "The flow of this stretch is not measured."
-        if bucket is not None:
+        hint = 'Give "bucket", or "meter_from" and "meter_to".'
+        if bucket is None:
+            message = "The flow of this stretch is not measured."
+            yield draft.not_yet(stretch, message, hint)
+        else:
             message = "The flow of this stretch is measured in two ways."
-        yield draft.tell(
-            stretch, message, 'Give "bucket", or "meter_from" and "meter_to".'
-        )
+            yield draft.tell(stretch, message, hint)
     elif bucket is None and None in meter:
-        yield draft.tell(
+        yield draft.not_yet(
             stretch, "One of the two meter readings is missing.", "Give both."
         )
     first, last = (
@@ -160,7 +171,7 @@ def _tested_tank(draft: Draft) -> Iterator[Problem]:
     tanks = draft.items("tanks")
     names = [draft.get(f"{tank}.name") for tank in tanks]
     if not tanks:
-        yield draft.tell(
+        yield draft.not_yet(
             "load_test",
             "A load test needs the tank whose level was read.",
             'Describe it under "tanks".',
@@ -183,7 +194,7 @@ def _level_in_tank(draft: Draft, tank: str) -> Iterator[Problem]:
         top = f"{tank}.diameter"
     height = draft.inches(top)
     for reading in draft.items("load_test.levels"):
-        level = draft.inches(f"{reading}.level", "level")
+        level = draft.level(f"{reading}.level")
         typed = draft.get(f"{reading}.level")
         if level is None or depth is None:
             continue

@@ -33,7 +33,7 @@ def tank_slips(draft: Draft) -> Iterator[Problem]:
             draft.get("pump_chamber.shape") == "stated"
             and draft.get("pump_chamber.liquid_depth") is None
         ):
-            yield draft.tell(
+            yield draft.not_yet(
                 "pump_chamber.shape",
                 'A chamber of the shape "stated" needs "liquid_depth".',
                 "Add the depth that those gallons fill.",
@@ -44,7 +44,7 @@ def _measures(draft: Draft, tank: str) -> Iterator[Problem]:
     shape = draft.get(f"{tank}.shape")
     for key in MEASURES.get(shape, ()) if isinstance(shape, str) else ():
         if draft.get(f"{tank}.{key}") is None:
-            yield draft.tell(
+            yield draft.not_yet(
                 f"{tank}.shape",
                 f'A tank of the shape "{shape}" needs "{key}".',
                 'Add it, or write "shape: stated" with "gallons".',

@@ -6,12 +6,16 @@ from collections.abc import Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.levels import DOWN
+from generator.record.spelling import EXAMPLES
 
 PUMP_CHAMBER = "pump chamber"
 
 
 def water_slips(draft: Draft) -> Iterator[Problem]:
     """Find slips in what stands beside the readings of a test."""
+    yield from _sides(draft)
+    yield from _starts(draft)
     yield from _besides(draft)
     yield from _target(draft)
     yield from _two_days(draft)
@@ -100,3 +104,38 @@ def _two_days(draft: Draft) -> Iterator[Problem]:
             "Nothing says how much the design volume is.",
             'Give "design_volume", or "code" and "bedrooms" under "property".',
         )
+
+
+def _sides(draft: Draft) -> Iterator[Problem]:
+    for reading in draft.items("load_test.levels"):
+        path = f"{reading}.level"
+        level = draft.read(path, "reading")
+        if level is None or level.sided or draft.level(path) is not None:
+            continue
+        if draft.get("load_test.levels_read") == DOWN:
+            yield draft.not_yet(
+                path,
+                f'"{level.typed}" was read down from a mark, and nothing says how far '
+                "the outlet invert lies below it.",
+                'Add "mark_to_invert" to the load test.',
+            )
+        elif level.inches:
+            yield draft.tell(
+                path,
+                f'"{level.typed}" does not say above or below the outlet invert.',
+                f"Write it as {EXAMPLES['reading']}; or say it once for all readings, "
+                'such as "levels_read: above invert".',
+            )
+
+
+def _starts(draft: Draft) -> Iterator[Problem]:
+    for test in ("load_test", "cesspool"):
+        for reading in draft.items(f"{test}.levels"):
+            time = draft.read(f"{reading}.at", "moment")
+            if time is not None and draft.minutes(f"{reading}.at") is None:
+                yield draft.not_yet(
+                    f"{reading}.at",
+                    f'"{time.typed}" counts from when the water was turned on, and '
+                    "nothing says when that was.",
+                    'Add "water" with its "from", or write a time of day.',
+                )

@@ -25,7 +25,7 @@ def on_plan(draft: Draft) -> Iterator[Problem]:
     known = [draft.get(f"{place}.name") for place in fixed + places]
     yield from _twice(draft, fixed + places)
     if places and not fixed:
-        yield draft.tell(
+        yield draft.not_yet(
             "places",
             "Places need the fixed points that they were tied to.",
             'List them under "datum", in "points".',
@@ -61,7 +61,8 @@ def _fixed(draft: Draft, fixed: list[str]) -> Iterator[Problem]:
                 "Take its ties out.",
             )
         elif number == 1 and (ways != ["ties"] or _count(draft, place) != 1):
-            yield draft.tell(
+            tell = draft.tell if ways else draft.not_yet
+            yield tell(
                 place,
                 "The second fixed point needs one tie, to the first.",
                 "Tape the line between the two.",
@@ -80,17 +81,18 @@ def _found_one_way(draft: Draft, place: str) -> Iterator[Problem]:
             'Give "ties"; or "from", "toward" and "along"; or "from", "bearing" and '
             '"distance"; or "run" and "at".'
         )
-        yield draft.tell(place, message, hint)
+        tell = draft.tell if ways else draft.not_yet
+        yield tell(place, message, hint)
         return
     for key in WAYS[ways[0]]:
         if draft.get(f"{place}.{key}") is None:
-            yield draft.tell(
+            yield draft.not_yet(
                 f"{place}.{ways[0]}", f'This point also needs "{key}".', "Add it."
             )
     out = draft.inches(f"{place}.out")
     sided = draft.get(f"{place}.side") is not None
     if ways == ["toward"] and out and not sided:
-        yield draft.tell(
+        yield draft.not_yet(
             f"{place}.out",
             'An offset out from a line needs "side".',
             "Write left or right, as seen along the line.",
@@ -98,7 +100,7 @@ def _found_one_way(draft: Draft, place: str) -> Iterator[Problem]:
     if ways == ["ties"]:
         yield from _enough_ties(draft, place, sided=sided)
     if ways == ["bearing"] and draft.get("datum.bearing") is None:
-        yield draft.tell(
+        yield draft.not_yet(
             f"{place}.bearing",
             "A bearing needs to know where north is on this plan.",
             'Give "bearing" under "datum": from its first point to its second.',
@@ -108,13 +110,13 @@ def _found_one_way(draft: Draft, place: str) -> Iterator[Problem]:
 def _enough_ties(draft: Draft, place: str, *, sided: bool) -> Iterator[Problem]:
     count = _count(draft, place)
     if count == 1:
-        yield draft.tell(
+        yield draft.not_yet(
             f"{place}.ties",
             "One tie gives a circle, not a point.",
             'Add a second tie and its "side", or a third.',
         )
     elif count == 2 and not sided:
-        yield draft.tell(
+        yield draft.not_yet(
             f"{place}.ties",
             'Two ties meet on two sides; this point needs "side".',
             "Write left or right, as seen from the first named point toward the "

@@ -78,6 +78,8 @@ class LoadTest(Node):
     levels: tuple[LevelReading, ...]
     other_water: tuple[OtherWater, ...] = ()
     further: tuple[Further, ...] = ()
+    levels_read: str | None = None
+    mark_to_invert: Length | None = None
     levels_read_to: Length | None = None
     ended: Clock | None = None
     stop_reason: str | None = None

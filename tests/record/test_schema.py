@@ -161,6 +161,8 @@ TYPES = {
     "level": "Level",
     "bucket": "TimedVolume",
     "clock": "Clock",
+    "moment": "Clock",
+    "reading": "Level",
     "day": "Day",
     "angle": "Angle",
     "share": "Share",

@@ -1,0 +1,137 @@
+"""Readings on one line, such as ``- 10 min: 1/2 in above``, written out in full.
+
+Which lists may be written so stands in the schema: ``x-key`` and ``x-value`` are
+patterns with the names of keys in braces, and the first pattern that fits is taken.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Any
+
+from generator.record.read import Document
+from generator.record.wordings import nearest
+
+_NAME = re.compile(r"\\\{(\w+)\\\}")
+_BETWEEN = re.compile(r"\s*,\s*")
+SHORTEST_WORD = 3  # letters; a shorter key cannot be told from a name, our choice
+
+
+def written_out(document: Document, schema: dict[str, Any]) -> Document:
+    """Write out every reading that stands on one line.
+
+    Parameters
+    ----------
+    document : Document
+        What the reader made of the file.
+    schema : dict
+        The schema of the file, in its checked form.
+
+    Returns
+    -------
+    Document
+        The same data in the long form; each new key has the line of its reading.
+    """
+    lines = dict(document.lines)
+    data = _node(document.data, schema, "", _Root(schema, lines))
+    return Document(document.file, data, lines)
+
+
+class _Root:
+    """What every step needs: the whole schema, and the lines to add to."""
+
+    def __init__(self, schema: dict[str, Any], lines: dict[str, int]) -> None:
+        self.schema = schema
+        self.lines = lines
+
+    def resolved(self, node: dict[str, Any]) -> dict[str, Any]:
+        found = node
+        if "$ref" in node:
+            found = self.schema
+            for step in node["$ref"].removeprefix("#/").split("/"):
+                found = found[step]
+        return found
+
+
+def _node(found: Any, schema: dict[str, Any], path: str, root: _Root) -> Any:
+    schema = root.resolved(schema)
+    if isinstance(found, list) and "items" in schema:
+        item = root.resolved(schema["items"])
+        return [
+            _node(_entry(one, item, f"{path}[{n}]", root), item, f"{path}[{n}]", root)
+            for n, one in enumerate(found)
+        ]
+    if isinstance(found, dict) and "properties" in schema:
+        known = schema["properties"]
+        return {
+            key: _node(one, known[key], f"{path}.{key}" if path else key, root)
+            if key in known
+            else one
+            for key, one in found.items()
+        }
+    return found
+
+
+def _entry(found: Any, schema: dict[str, Any], path: str, root: _Root) -> Any:
+    """Write out one entry of a list where it is on one line; else leave it."""
+    if "one_line" not in schema or not isinstance(found, dict) or len(found) != 1:
+        return found
+    [(key, value)] = found.items()
+    if key in schema["properties"] or not isinstance(value, str | int):
+        return found
+    short = schema["one_line"]
+    left = _taken(key, short["x-key"], schema, root)
+    right = _taken(str(value), short["x-value"], schema, root)
+    if left is None or right is None or _misspelt(key, schema):
+        return found
+    long = {**left, **right}
+    for name in long:
+        root.lines[f"{path}.{name}"] = root.lines.get(path, 1)
+    return long
+
+
+def _misspelt(key: str, schema: dict[str, Any]) -> bool:
+    long_enough = len(key) >= SHORTEST_WORD and key.isidentifier()
+    return long_enough and bool(nearest(key, schema["properties"]))
+
+
+def _taken(
+    text: str, patterns: list[str], schema: dict[str, Any], root: _Root
+) -> dict[str, Any] | None:
+    """Take a text apart: as the first way in which every listed word is in its list."""
+    matches = [match for pattern in patterns for match in _ways(pattern, text) if match]
+    if not matches:
+        return None
+    kinds = {name: root.resolved(kind) for name, kind in schema["properties"].items()}
+    for match in matches:
+        parts = match.groupdict()
+        if all(_may_be(part, kinds[name]) for name, part in parts.items()):
+            break
+    return {name: _typed(part, kinds[name]) for name, part in parts.items()}
+
+
+def _ways(pattern: str, text: str) -> tuple[re.Match[str] | None, ...]:
+    """Match a pattern with its first part short, and with its first part long."""
+    return tuple(one.fullmatch(text) for one in _compiled(pattern))
+
+
+@lru_cache
+def _compiled(pattern: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
+    escaped = re.escape(pattern)
+    return (
+        re.compile(_NAME.sub(r"(?P<\1>.+?)", escaped)),
+        re.compile(_NAME.sub(r"(?P<\1>.+)", escaped)),
+    )
+
+
+def _may_be(text: str, kind: dict[str, Any]) -> bool:
+    return "enum" not in kind or text in kind["enum"]
+
+
+def _typed(text: str, kind: dict[str, Any]) -> Any:
+    if kind.get("type") == "array":
+        return _BETWEEN.split(text)
+    if kind.get("type") == "integer" and text.isascii() and text.isdigit():
+        return int(text)
+    return text
