@@ -16,7 +16,7 @@ import click
 from generator import __version__
 from generator.codes.packs import pack_for
 from generator.problems import Problem, Refused
-from generator.record.load import Workspace, load
+from generator.record.load import FINAL, FIRM_FILE, Opened, Workspace, look
 from generator.results.whereabouts import misfits
 
 PROBLEMS_FOUND = 1
@@ -41,13 +41,21 @@ def main(context: click.Context, workspace: Path) -> None:
 @click.pass_obj
 def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
     """Check job files and tell every problem at once."""
-    problems: list[Problem] = []
+    count = 0
+    shared: set[Problem] = set()  # of the firm's file, told once
     for job in _chosen(workspace, jobs):
-        found = _problems(workspace, job)
-        problems += found
-        if not found:
+        opened = look(workspace, job)
+        problems = opened.problems or _worked_out(workspace, opened)
+        fresh = [one for one in problems if one not in shared]
+        shared.update(one for one in problems if one.file.endswith(FIRM_FILE))
+        for problem in fresh:
+            click.echo(str(problem), err=True)
+        count += len(fresh)
+        if not problems:
             click.echo(f"{job}: no problems")
-    _stop_at(problems)
+        for line in _before_leaving(opened):
+            click.echo(line)
+    _end(count)
 
 
 @main.command(short_help="Print every number of JOB with its working.")
@@ -132,12 +140,15 @@ def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
     return list(dict.fromkeys(named)) or workspace.jobs()
 
 
-def _problems(workspace: Workspace, job: str) -> list[Problem]:
+def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:
+    """Tell the problems that only show once a job is worked out."""
+    record = opened.record
+    if record is None:
+        return ()
     try:
-        record = load(workspace, job)
         pack = pack_for(record)
         if problems := misfits(record):
-            return problems
+            return tuple(problems)
         if record.inspection.datum and record.inspection.distances:
             from generator.results.compute import compute  # keeps check quick
 
@@ -145,10 +156,18 @@ def _problems(workspace: Workspace, job: str) -> list[Problem]:
         if record.inspection.overrides:  # only a judged job knows its findings
             from generator.pipeline import work_out  # keeps check quick
 
-            work_out(workspace, job)
+            work_out(workspace, record.job)
     except Refused as refused:
-        return list(refused.problems)
-    return []
+        return refused.problems
+    return ()
+
+
+def _before_leaving(opened: Opened) -> list[str]:
+    if opened.draft is None or opened.draft.get("state") == FINAL:
+        return []
+    from generator.leaving import told  # keeps the check of a final file quick
+
+    return told(opened.draft, opened.items, opened.record)
 
 
 def _or_stop(work: Any) -> Any:
@@ -162,9 +181,13 @@ def _stop_at(problems: Iterable[Problem]) -> None:
     told = sorted(set(problems))
     for problem in told:
         click.echo(str(problem), err=True)
-    if told:
-        count = f"{len(told)} problem{'s' * (len(told) != 1)}"
-        click.echo(f"{count}; nothing published has changed.", err=True)
+    _end(len(told))
+
+
+def _end(count: int) -> None:
+    if count:
+        words = f"{count} problem{'s' * (count != 1)}"
+        click.echo(f"{words}; nothing published has changed.", err=True)
         raise SystemExit(PROBLEMS_FOUND)
 
 

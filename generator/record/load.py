@@ -15,10 +15,13 @@ from generator.record.one_line import written_out
 from generator.record.read import read
 from generator.record.settle import settled
 from generator.record.slips import slips
+from generator.record.todo import Item
+from generator.record.todo_rules import still_open
 from generator.record.unfinished import left_out
 
 JOB_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
 FIRM_FILE = "firm.yaml"
+FINAL = "final"
 
 
 @dataclass(frozen=True)
@@ -74,21 +77,64 @@ def load(workspace: Workspace, job: str) -> Record:
     Refused
         With every problem of the job file and of the firm file.
     """
+    opened = look(workspace, job)
+    if opened.record is None:
+        raise Refused(opened.problems)
+    return opened.record
+
+
+@dataclass(frozen=True)
+class Opened:
+    """One job as its file stands.
+
+    ``draft`` is None where the file cannot be read, ``record`` where ``problems`` stand
+    in its way; ``items`` are still to be recorded, none in a final file.
+    """
+
+    problems: tuple[Problem, ...]
+    items: tuple[Item, ...]
+    draft: Draft | None
+    record: Record | None
+
+
+def look(workspace: Workspace, job: str) -> Opened:
+    """Look at one job: what is wrong, what is still open, and what can be built.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    job : str
+        Name of the job.
+
+    Returns
+    -------
+    Opened
+        Its problems in the order of the file, its open items, its record.
+    """
     problems: list[Problem] = []
     firm = _firm(workspace, problems)
     draft = open_job(workspace, job, problems)
-    unfinished = [one for one in problems if one.later]
-    if draft is None or firm is None or len(unfinished) < len(problems):
-        raise Refused(problems)
-    out = left_out(draft, unfinished) if unfinished else frozenset()
-    return Record(
+    if draft is None:
+        return Opened(tuple(sorted(set(problems))), (), None, None)
+    later = sorted({one for one in problems if one.later})
+    items = still_open(draft, later)
+    if draft.get("state") == FINAL:
+        problems += [one.problem(draft) for one in items if one.needed]
+        items = []
+    wrong = sorted({one for one in problems if not one.later})
+    if wrong or firm is None:
+        return Opened(tuple(wrong), tuple(items), draft, None)
+    out = left_out(draft, later) if later else frozenset()
+    record = Record(
         job=job,
         inspection=settled(build(Inspection, draft.document.data, left_out=out)),
         firm=firm,
         lines=draft.document.lines,
         photo_folder=str(workspace.photo_folder(job)),
-        unfinished=tuple(sorted(set(unfinished))),
+        open_items=tuple(items),
     )
+    return Opened((), tuple(items), draft, record)
 
 
 def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft | None:
@@ -150,7 +196,7 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
     document = written_out(document, schema("inspection"))
     draft = Draft(document, workspace.photo_folder(job))
     found = [*check(document, "inspection"), *slips(draft)]
-    if draft.get("state") == "final":
+    if draft.get("state") == FINAL:
         found = [replace(one, later=False) for one in found]
     problems.extend(found)
     return draft

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.problems import Problem
 from generator.quantity import Clock, Day, Duration, Length
 from generator.record.around import Consent, Paper, ReportGiven, WalkOver
 from generator.record.cesspool import Cesspool
@@ -22,6 +21,7 @@ from generator.record.parts import (
 )
 from generator.record.pipes import PipeRun
 from generator.record.plan import Datum, Feature, Place
+from generator.record.todo import Item
 from generator.record.water import LoadTest, TwoDayTest
 
 
@@ -183,7 +183,7 @@ class Record:
     firm: Firm
     lines: dict[str, int] = field(repr=False)
     photo_folder: str = ""
-    unfinished: tuple[Problem, ...] = ()
+    open_items: tuple[Item, ...] = ()
 
     def line(self, path: str) -> int:
         """Give the line of a key in the job file. [-]"""

@@ -1,0 +1,147 @@
+"""Distances that the code asks for, and how well each has to be measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import sqrt
+
+from generator.codes.packs import Pack, SeparationRow
+from generator.record.model import Inspection, Record
+from generator.record.todo import Cost, Item
+from generator.results.guard_band import CLOSE, COVERAGE_FACTOR
+from generator.results.methods import DISTANCES_FT
+from generator.results.result import nominal
+from generator.results.rounding import expanded_of, said
+from generator.results.separation import DRINKING_WATER, Pair, pairs_of
+
+WELLS = ("private well", "shared well")  # a house with one has a well to keep away from
+BY_HAND = ("tape", "wheel", "paced")  # the ways that a yard offers, surest first
+SAID = {"tape": "by tape", "wheel": "by wheel", "paced": "paced"}
+AREA = "absorption area"
+ABOUT = ("distance", "well")
+
+
+def expanded_ft(by: str, distance_ft: float) -> float:
+    """Expanded uncertainty of one way of measuring.
+
+    Parameters
+    ----------
+    by : str
+        A way of measuring of the job file.
+    distance_ft : float
+        The distance. [ft]
+
+    Returns
+    -------
+    float
+        Half of the span in which the true distance lies. [ft]
+
+    Notes
+    -----
+    Twice the half-width over the root of three. Sources: [GUM], 4.3.7; [JCGM106], 7.4.
+
+    Examples
+    --------
+    >>> round(expanded_ft("tape", 100.0), 2)
+    0.52
+    """
+    return COVERAGE_FACTOR * DISTANCES_FT[by].half_width(distance_ft) / sqrt(3)
+
+
+def distance_items(record: Record, pack: Pack | None) -> Iterator[Item]:
+    """Name distances to measure, and those measured too roughly to decide."""
+    for pair in pairs_of(record.inspection.distances, pack):
+        if pair.verdict == CLOSE and pair.row is not None:
+            yield _too_rough(pair, pair.row)
+    for part, feature, row in unmeasured(record.inspection, pack):
+        asked = f" (the code asks {row.feet} ft)" if row else ""
+        words = f"How far the {part} is from the {feature}{asked}."
+        yield Item(Cost.DISTANCE, "distances", words, False, ABOUT)
+
+
+def distance_sums(record: Record, pack: Pack | None) -> Iterator[str]:
+    """Say what each distance not yet measured is asked to be, and how well to tape."""
+    for part, feature, row in unmeasured(record.inspection, pack):
+        if row is None:
+            continue
+        close = ", ".join(f"{SAID[by]} {_band(by, row.feet)}" for by in BY_HAND)
+        read = "" if row.seen == "yes" else " (figure not read in its source)"
+        yield (
+            f"Distance: {part} to {feature}: {row.feet} ft asked{read}. Too close to "
+            f"call {close}."
+        )
+
+
+def unmeasured(
+    inspection: Inspection, pack: Pack | None
+) -> list[tuple[str, str, SeparationRow | None]]:
+    """List the pairs of part and feature on this lot that nobody has measured."""
+    parts, features = _parts(inspection), _features(inspection)
+    done = {(one.from_, one.to) for one in inspection.distances}
+    found = []
+    for part in parts:
+        for feature in features:
+            row = pack.row(part, feature) if pack else None
+            wanted = row is not None or feature in DRINKING_WATER
+            if not wanted or (part, feature) in done:
+                continue
+            if not (part in _placed(inspection) and feature in _placed(inspection)):
+                found.append((part, feature, row))
+    return found
+
+
+def _too_rough(pair: Pair, row: SeparationRow) -> Item:
+    gap = abs(nominal(pair.measured_ft) - row.feet)
+    found = said(pair.measured_ft, "ft")
+    reach = expanded_of(pair.measured_ft)
+    words = (
+        f"The {pair.part} to the {pair.feature} measures {found}, give or take "
+        f"{reach:.1f} ft, which is too close to call against {row.feet} ft: "
+    )
+    surer = [by for by in BY_HAND if expanded_ft(by, row.feet) <= gap]
+    if surer:
+        words += f"measure it again, by {surer[0]}."
+    else:
+        words += "no tape decides it; tell the client that a survey would."
+    return Item(Cost.DISTANCE, pair.paths[0], words)
+
+
+def _band(by: str, asked_ft: int) -> str:
+    reach = expanded_ft(by, asked_ft)
+    return f"from {asked_ft - reach:.1f} to {asked_ft + reach:.1f} ft"
+
+
+def _parts(inspection: Inspection) -> list[str]:
+    found = ["tank"] * bool(inspection.tanks)
+    found += ["distribution box"] * (inspection.distribution_box is not None)
+    found += ["pump chamber"] * (inspection.pump_chamber is not None)
+    drained = any(one.kind != "holding tank" for one in inspection.tanks)
+    found += [AREA] * bool(drained or inspection.absorption_areas)
+    return found + ["cesspool"] * (inspection.cesspool is not None)
+
+
+def _features(inspection: Inspection) -> list[str]:
+    found = [one.kind for one in inspection.features]
+    found += [one.to for one in inspection.distances]
+    if inspection.property.water_supply in WELLS:
+        found.append("private well")
+    return list(dict.fromkeys(found))
+
+
+def _placed(inspection: Inspection) -> set[str]:
+    """Name the kinds of parts and features that stand on the plan."""
+    kinds = {
+        "tank": inspection.tanks,
+        "distribution box": (inspection.distribution_box,),
+        "pump chamber": (inspection.pump_chamber,),
+        "cesspool": (inspection.cesspool,),
+        AREA: inspection.absorption_areas,
+    }
+    found = {
+        kind
+        for kind, all_ in kinds.items()
+        if any(one and (one.on_plan or one.outline) for one in all_)
+    }
+    return found | {
+        one.kind for one in inspection.features if one.on_plan or one.outline
+    }
