@@ -12,7 +12,10 @@ from typing import Any
 import pytest
 import yaml
 
+from generator.record.check import schema
 from generator.record.load import Workspace
+from generator.record.one_line import written_out
+from generator.record.read import Document
 
 ROOT = Path(__file__).resolve().parent.parent
 SECRET = "a secret for tests only, never used for a client"
@@ -64,12 +67,18 @@ def workspace(tmp_path: Path) -> Workspace:
 
 @pytest.fixture
 def with_job(workspace: Workspace) -> Callable[..., Workspace]:
-    """Change one value of a demonstration job, by a function on its plain data."""
+    """Change one value of a demonstration job, by a function on its plain data.
+
+    Readings on one line are written out first, and the job becomes a draft, so that a
+    test may take things away that a final file needs.
+    """
 
     def change(job: str, edit: Callable[[dict], object]) -> Workspace:
         path = workspace.job_file(job)
         loader = yaml.BaseLoader  # every scalar as it was typed
         data = yaml.load(path.read_text(encoding="utf-8"), Loader=loader)
+        data = written_out(Document(job, data, {}), schema("inspection")).data
+        data["state"] = "draft"
         edit(data)
         path.write_text(_typed(data), encoding="utf-8")
         return workspace

@@ -95,36 +95,36 @@ def test_results_as_text(workspace: Workspace) -> None:
 BAD = [
     (
         "missing photograph",
-        "file: tank-open.jpg",
-        "file: tank-opened.jpg",
+        "- tank-open.jpg:",
+        "- tank-opened.jpg:",
         "photos[0].file: There is no photograph tank-opened.jpg in "
         "demo-larch-hollow/.\n  Copy it there, or correct the name.",
     ),
     (
         "unknown key",
-        "    sludge: 11 in",
-        "    slugde: 11 in",
+        "sludge: 11 in",
+        "slugde: 11 in",
         'tanks[0].slugde: The key "slugde" is not known here.\n'
         '  Did you mean "sludge"?',
     ),
     (
         "number without unit",
-        "    sludge: 11 in",
-        "    sludge: 11",
+        "sludge: 11 in",
+        "sludge: 11",
         'tanks[0].sludge: "11" has no unit.\n'
         '  Write it as "48 in", "4 ft" or "18 ft 4 in".',
     ),
     (
         "duplicate key",
-        "    sludge: 11 in",
-        "    sludge: 11 in\n    sludge: 12 in",
-        'tanks[0].sludge: "sludge" stands here twice (first in line 84).\n'
+        "    bore: 4 in",
+        "    bore: 4 in\n    bore: 3 in",
+        'pipe_runs[0].bore: "bore" stands here twice (first in line 108).\n'
         "  Keep one of the two.",
     ),
     (
         "tab",
-        "    sludge: 11 in",
-        "\tsludge: 11 in",
+        "    bore: 4 in",
+        "\tbore: 4 in",
         "There is a tab in this line.\n  Indent with spaces only.",
     ),
     (
@@ -136,8 +136,8 @@ BAD = [
     ),
     (
         "sludge deeper than the liquid",
-        "    sludge: 11 in",
-        "    sludge: 49 in",
+        "sludge: 11 in",
+        "sludge: 49 in",
         "tanks[0].sludge: The sludge (49 in) is deeper than the liquid (48 in).\n"
         "  Check both measures.",
     ),

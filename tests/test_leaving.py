@@ -10,6 +10,8 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
+from generator.pipeline import work_out
+from generator.record.load import Workspace
 
 DRAFTS = Path(__file__).parent / "jobs" / "drafts"
 FIRM = "name: Example Onlot (invented)\nphone: 555-0100\n"
@@ -95,10 +97,61 @@ def test_a_final_file_says_what_it_lacks(tmp_path: Path) -> None:
     )
 
 
-def test_a_complete_draft_asks_for_nothing(tmp_path: Path) -> None:
+def test_a_final_demonstration_asks_for_nothing(tmp_path: Path) -> None:
     top = Path(__file__).parent.parent
     shutil.copytree(top / "inspections", tmp_path / "inspections")
     result = CliRunner().invoke(
         main, ["--workspace", str(tmp_path), "check", "demo-larch-hollow"]
     )
     assert result.output == "demo-larch-hollow: no problems\n"
+
+
+@pytest.mark.parametrize("file", sorted(DRAFTS.glob("*.yaml")), ids=lambda f: f.stem)
+def test_a_draft_is_worked_out_as_far_as_it_goes(file: Path, tmp_path: Path) -> None:
+    told(tmp_path, file.read_text(encoding="utf-8"))
+    worked = work_out(Workspace(tmp_path), "job")
+    assert len(worked.answers) == 5
+    assert worked.record.open_items
+
+
+def test_water_that_still_runs_is_left_out_and_answers_nothing(tmp_path: Path) -> None:
+    told(tmp_path, (DRAFTS / "hose-running.yaml").read_text(encoding="utf-8"))
+    worked = work_out(Workspace(tmp_path), "job")
+    assert worked.record.inspection.load_test is None
+    assert worked.answers[1].word == "not shown"
+
+
+SMALLEST = """\
+state: final
+visit: {date: 2026-10-06, inspector: N. Example (invented)}
+client: {name: A. Example (invented)}
+property: {address: 1 Example Lane, place: "Example Township, Oregon (invented)",
+           code: us-or, water_supply: public water}
+tanks:
+  - {name: tank, shape: box, length: 8 ft, width: 4 ft 6 in, liquid_depth: 48 in,
+     sludge: 9 in, scum: 2 in, cover: sound, covers_back: yes}
+load_test:
+  target: 120 gal
+  water:
+    - 10:05 am to 10:36 am: 5 gal in 75 s, 5 gal in 73 s
+  levels:
+    - 10:02 am: at invert
+    - 30 min: 1/2 in above
+    - 10:47 am: at invert
+  stop_reason: target reached
+  limits: {rise: 1 in, back_within: 30 min}
+walkover: {sewage_on_ground: no}
+"""
+MOST_LINES_OF_THE_SMALLEST, MOST_LINES_OF_THE_FULLEST = 25, 160
+
+
+def test_the_smallest_final_file(tmp_path: Path) -> None:
+    assert len(SMALLEST.splitlines()) <= MOST_LINES_OF_THE_SMALLEST
+    assert told(tmp_path, SMALLEST) == "job: no problems\n"
+    assert work_out(Workspace(tmp_path), "job").answers[1].word == "yes"
+
+
+def test_the_fullest_demonstration_is_short() -> None:
+    for file in (DRAFTS.parents[2] / "inspections").glob("demo-*.yaml"):
+        lines = file.read_text(encoding="utf-8").splitlines()
+        assert len(lines) <= MOST_LINES_OF_THE_FULLEST, file.name
