@@ -18,6 +18,7 @@ from generator.pages.page import Picture
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace, load
 from generator.record.model import Record
+from generator.record.parts import HOLDING_TANK
 from generator.results.compute import compute, tested_tank
 from generator.results.result import Results, nominal
 from generator.shipped import shipped
@@ -116,6 +117,8 @@ def draw(worked: Worked) -> dict[str, tuple[Picture, bytes]]:
     tested = tested_tank(worked.record)
     test = parts["load_test"]
     for number, tank in enumerate(inspection.tanks, 1):
+        if tank.kind == HOLDING_TANK:  # the section shows an outlet, which it has not
+            continue
         levels = (
             [nominal(r.level_in) for r in test.rows] if test and tank is tested else []
         )

@@ -118,6 +118,35 @@ SOURCES: dict[str, Source] = {
         "breakout, unsound tank)",
         "http://casetext.com/regulation/code-of-massachusetts-regulations/department-310-cmr-department-of-environmental-protection/title-310-cmr-15000-the-state-environmental-code-title-5-standard-requirements-for-the-sitting-construction-inspection-upgrade-and-expansion-of-on-site-sewage/subpart-d-inspection-and-maintenance-of-systems/section-15303-systems-failing-to-protect-public-health-and-safety-and-the-environment",
     ),
+    "NJ-7-9A-E": Source(
+        "N.J.A.C. 7:9A Appendix E, System Inspection Protocol (New Jersey: lush "
+        "growth and other signs of discharge; invasive roots over a part or within "
+        "10 ft of the disposal area; structures, heavy objects and tyre tracks over "
+        "parts)",
+        "https://regulations.justia.com/states/new-jersey/title-7/chapter-9a/appendix-e",
+    ),
+    "NJ-7-9A-3-4": Source(
+        "N.J.A.C. 7:9A-3.4(b) (New Jersey, signs of malfunction: among them a backup "
+        "that no blocked inside plumbing explains)",
+        "https://www.law.cornell.edu/regulations/new-jersey/N-J-A-C-7-9A-3-4",
+    ),
+    "MA-15-303-PIT": Source(
+        "310 CMR 15.303(1)(a) (Massachusetts: a cesspool fails where liquid stands "
+        "within 6 in of the inlet invert, or where the free volume above it is under "
+        "half of one day's design flow)",
+        "http://casetext.com/regulation/code-of-massachusetts-regulations/department-310-cmr-department-of-environmental-protection/title-310-cmr-15000-the-state-environmental-code-title-5-standard-requirements-for-the-sitting-construction-inspection-upgrade-and-expansion-of-on-site-sewage/subpart-d-inspection-and-maintenance-of-systems/section-15303-systems-failing-to-protect-public-health-and-safety-and-the-environment",
+    ),
+    "PIT-CODES": Source(
+        "Minnesota Rules 7080.1500, subpart 4 (a cesspool, seepage pit or other pit "
+        "fails to protect groundwater), and Nebraska Title 124, chapter 2 (a cesspool "
+        "or seepage pit is a failed or prohibited system)",
+        "https://regulations.justia.com/states/minnesota/pollution-control-agency/7080/7080-1500/",
+    ),
+    "NH-402-41": Source(
+        "N.H. Env-Wq 402.41(f) (New Hampshire, holding tanks of the groundwater "
+        "program: emptied when 80 % full)",
+        "https://regulations.justia.com/states/new-hampshire/env/subtitle-env-wq/chapter-env-wq-400/part-env-wq-402/section-env-wq-402-41",
+    ),
     "PIMA-7-21": Source(
         "Pima County Code 7.21.050 (baffles and tees in place, tank holds its liquid, "
         "field accepts liquid)",

@@ -9,6 +9,7 @@ from generator.results.separation import CONFIRM, DRINKING_WATER, ON_PLAN, Pair
 from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
+PIT_TESTS = ("cesspool-test", "seepage-pit-test")  # no limits: any other word wins
 WATER_TESTS = ("load-test", "two-day-test")  # one that shows it is enough
 NOT_SEEN = "Not seen: "  # how the title of such a finding begins
 DRINKING_ENDINGS = tuple(f"to-{word.replace(' ', '-')}" for word in DRINKING_WATER)
@@ -67,6 +68,7 @@ def _takes_water(findings: list[Finding]) -> Answer:
         for finding in speaking
         if finding.takes_water == "not shown"
         and not (shown and finding.key in WATER_TESTS)
+        and not (good and finding.key in PIT_TESTS)
     ]
     if doubtful or not good:
         said = doubtful[0].saw if doubtful else "Nothing at this visit shows it."

@@ -34,6 +34,18 @@ LIMITS = {
     "pump_sources": Limit(
         2, "source", "choice", "so many sources that say pump make it due now"
     ),
+    "pit_room": Limit(
+        6, "in", "MA-15-303-PIT", "least space from the liquid of a pit to its inlet"
+    ),
+    "pit_share": Limit(
+        50, "%", "MA-15-303-PIT", "least free volume of a pit, of a day's design flow"
+    ),
+    "holding_full": Limit(
+        80, "%", "NH-402-41", "a holding tank is emptied when so full"
+    ),
+    "overfull": Limit(
+        100, "%", "practice", "at its depth when full a holding tank takes no more"
+    ),
     "recovered": Limit(
         0, "in", "practice", "at rest the liquid stands at the outlet invert"
     ),
@@ -106,6 +118,13 @@ STRUCTURES = {
     "leaking": ("failed", "leaks"),
     "worn": ("watch", "shows wear"),
     "sound": ("sound", "is sound as far as it could be seen"),
+    "not seen": ("unseen", "could not be seen"),
+}
+PIT_STRUCTURES = {
+    "collapsing": ("danger", "is collapsing"),
+    "leaning": ("danger", "leans"),
+    "worn": ("watch", "shows wear"),
+    "sound": ("sound", "is sound as far as it could be seen from above"),
     "not seen": ("unseen", "could not be seen"),
 }
 DESIGNER = "a licensed designer or contractor, with the local authority"

@@ -6,16 +6,23 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.codes.packs import Pack
-from generator.findings.answers import NOT_SEEN
+from generator.findings.answers import NOT_SEEN, WATER_TESTS
 from generator.findings.finding import WEIGHTS, Finding
 from generator.findings.on_absorption import absorption_findings
+from generator.findings.on_cesspool import cesspool_findings
 from generator.findings.on_depth import depth_findings
 from generator.findings.on_distance import distance_findings
 from generator.findings.on_distribution import distribution_findings
+from generator.findings.on_papers import paper_findings, water_not_allowed
 from generator.findings.on_pipes import pipe_findings
 from generator.findings.on_pump import pump_findings
 from generator.findings.on_silence import silence_findings
 from generator.findings.on_tank import tank_findings
+from generator.findings.on_tank_kinds import (
+    instead_of_a_load_test,
+    tank_kind_findings,
+)
+from generator.findings.on_walkover import walkover_findings
 from generator.findings.on_water import load_test_findings, two_day_findings
 from generator.problems import Problem, Refused
 from generator.record.model import Record
@@ -46,14 +53,22 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     """
     found = [
         *tank_findings(record, results),
+        *tank_kind_findings(record, results),
         *distribution_findings(record, results, pack),
         *pump_findings(record, results),
         *absorption_findings(record, results, pack),
-        *load_test_findings(record, results),
+        *cesspool_findings(record, results, pack),
+        *(
+            instead_of_a_load_test(record, results)
+            or water_not_allowed(record)
+            or load_test_findings(record, results)
+        ),
         *two_day_findings(record, results),
         *pipe_findings(results),
         *depth_findings(record, results),
         *distance_findings(record, results, pack),
+        *walkover_findings(record),
+        *paper_findings(record),
         *silence_findings(record, results),
         *_own(record),
         *_not_seen(record),
@@ -75,7 +90,8 @@ def _distinct(found: list[Finding]) -> Iterator[Finding]:
 
 def _no_more_water(finding: Finding) -> Finding:
     """Nobody runs more water into a system that is known not to take it."""
-    return replace(finding, todo="") if finding.takes_water == "not shown" else finding
+    is_open = finding.key in WATER_TESTS and finding.takes_water == "not shown"
+    return replace(finding, todo="") if is_open else finding
 
 
 def _own(record: Record) -> Iterator[Finding]:

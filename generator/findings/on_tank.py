@@ -8,7 +8,7 @@ from generator.findings.criteria import DEVICE_STATES, LIMITS, STRUCTURES
 from generator.findings.finding import Finding
 from generator.findings.on_covers import cover_findings
 from generator.record.model import Record
-from generator.record.parts import Compartment, Tank
+from generator.record.parts import HOLDING_TANK, Compartment, Tank
 from generator.results import solids
 from generator.results.result import Results
 
@@ -21,11 +21,14 @@ def tank_findings(record: Record, results: Results) -> Iterator[Finding]:
         yield from cover_findings(
             tank.name, tank.cover, tank.covers_back, _photos(tank)
         )
-        yield from _device(record, tank, "outlet", tank.outlet_device_state)
+        has_outlet = tank.kind != HOLDING_TANK  # which is emptied when it is full
+        if has_outlet:
+            yield from _device(record, tank, "outlet", tank.outlet_device_state)
         yield from _device(record, tank, "inlet", tank.inlet_device_state)
         yield from _structure(tank)
-        yield from _high_mark(tank)
-        yield from _solids(record, results, tank)
+        if has_outlet:
+            yield from _high_mark(tank)
+            yield from _solids(record, results, tank)
 
 
 def _photos(tank: Tank) -> tuple[str, ...]:

@@ -38,6 +38,13 @@ CAUTIONS = (
         ("care",),
     ),
     Caution(
+        "Old pits cave in",
+        "The top of an old cesspool or seepage pit can give way without warning. Keep "
+        "everyone off the ground over it, and never enter it.",
+        "MN-7080-1500",
+        ("care",),
+    ),
+    Caution(
         "Pumps and alarms carry current",
         "Use the switch and nothing else; never open the panel. Work on pumps, floats "
         "and alarms is for a licensed electrician or maintainer.",

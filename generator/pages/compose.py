@@ -16,8 +16,10 @@ from generator.codes.packs import Pack, pack
 from generator.findings.criteria import SITING
 from generator.findings.finding import MEANINGS, Answer, Finding
 from generator.findings.on_water import doubts
-from generator.pages import rows, wording
+from generator.pages import rows, rows_around, wording
+from generator.pages.blocks import has_blocks, prose_blocks
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
+from generator.pages.missing import missing
 from generator.pages.page import Page, Picture
 from generator.record.model import Record
 from generator.results.result import Result, Results
@@ -84,7 +86,7 @@ def compose(job: Job) -> list[Page]:
 def _has_something_to_say(name: str, job: Job) -> bool:
     inspection = job.record.inspection
     return {
-        "tank": bool(inspection.tanks),
+        "tank": bool(inspection.tanks or inspection.cesspool),
         "load-test": job.results.parts["load_test"] is not None,
         "pipes": bool(inspection.pipe_runs),
         "distances": bool(job.results.parts["pairs"]),
@@ -107,6 +109,9 @@ def _environment() -> Environment:
     environment.filters.update(
         plain=wording.plain,
         prose=wording.prose,
+        prose_blocks=prose_blocks,
+        has_blocks=has_blocks,
+        ended=wording.ended,
         day=wording.day,
         anchor=wording.anchor,
         sentence=wording.sentence,
@@ -153,6 +158,13 @@ def _context(job: Job) -> dict[str, Any]:
         "test_results": rows.test_results(job.results),
         "test_finding": _test_finding(job),
         "household_rows": rows.household_rows(inspection.household),
+        "missing": missing(job.record),
+        "consent": inspection.consent,
+        "consent_rows": rows_around.consent_rows(inspection.consent),
+        "paper_table": rows_around.paper_table(inspection.records),
+        "walk": inspection.walkover,
+        "walk_rows": rows_around.walk_rows(inspection.walkover),
+        "report_table": rows_around.report_table(inspection.reports),
         "doubts": _doubts(job),
         "verdicts": rows.sight_verdicts(job.results),
         "unseen": [f for f in job.findings if f.weight == "unseen"],

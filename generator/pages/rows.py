@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.pages import wording
+from generator.record.cesspool import Cesspool
 from generator.record.model import Household, Record
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results.load_test import Test
 from generator.results.result import Result, Results
 
 TANK_LABELS = {
+    "kind": "Kind",
     "material": "Material",
     "shape": "Inside shape",
     "length": "Inside length",
@@ -18,6 +20,7 @@ TANK_LABELS = {
     "diameter": "Inside diameter",
     "gallons": "Stated volume",
     "liquid_depth": "Liquid depth, floor to outlet",
+    "liquid_now": "Liquid on the day",
     "inside_height": "Inside height",
     "inlet_above_outlet": "Inlet above outlet",
     "outlet_device": "Outlet device",
@@ -28,6 +31,25 @@ TANK_LABELS = {
     "scum": "Scum",
     "scum_bottom": "Scum reaches down, below the surface",
     "high_mark": "High-water mark above outlet",
+    "cover": "Cover as found",
+    "covers_back": "Covers back and secure",
+    "structure": "Structure",
+    "aerator": "Aerator",
+    "alarm": "Alarm",
+}
+OF_HOLDING = {"liquid_depth": "Liquid depth when full"}  # it has no outlet
+PIT_LABELS = {
+    "walls": "Walls",
+    "diameter": "Inside diameter",
+    "length": "Inside length",
+    "width": "Inside width",
+    "inlet_down": "From the mark down to the inlet invert",
+    "floor_down": "From the mark down to the floor",
+    "liquid_down": "From the mark down to the liquid",
+    "high_mark_down": "From the mark down to the highest stain",
+    "sludge": "Sludge",
+    "scum": "Scum",
+    "overflow": "Overflow",
     "cover": "Cover as found",
     "covers_back": "Covers back and secure",
     "structure": "Structure",
@@ -44,9 +66,11 @@ SUBJECTS = {
     "depth": "Depths by pitch",
     "design": "Design flow",
     "tank": "Tank",
+    "holding": "Holding tank",
     "solids": "Sludge and scum",
     "box": "Distribution box",
     "pump": "Pump chamber",
+    "cesspool": "Cesspool or seepage pit",
     "area": "Absorption area",
     "inflow": "Test water",
     "load_test": "Load test",
@@ -73,9 +97,12 @@ TEST_RESULTS = (
 REACHED = ("load_test.reached", "load_test.reached_share")
 
 
-def tank_rows(tank: Tank) -> list[tuple[str, str]]:
-    """List what was recorded of a tank."""
-    return list(_typed(tank, TANK_LABELS))
+def tank_rows(tank: Tank | Cesspool) -> list[tuple[str, str]]:
+    """List what was recorded of a tank, or of a pit."""
+    if isinstance(tank, Cesspool):
+        return list(_typed(tank, PIT_LABELS))
+    more = OF_HOLDING if tank.kind == HOLDING_TANK else {}
+    return list(_typed(tank, TANK_LABELS | more))
 
 
 def household_rows(household: Household | None) -> list[tuple[str, str]]:

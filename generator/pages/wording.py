@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from markdown_it import MarkdownIt
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from generator.results.result import Number, Result, nominal
 from generator.results.rounding import decimals, expanded_of, said
@@ -42,7 +42,20 @@ def _prose_parser() -> MarkdownIt:
     parser.validateLink = _http  # type: ignore[method-assign]  # the documented hook
     parser.add_render_rule("text", _text)
     parser.add_render_rule("softbreak", lambda *_: " ")
+    parser.add_render_rule("link_open", _link_open)
+    parser.add_render_rule("link_close", _link_close)
     return parser
+
+
+def _link_open(_self: Any, tokens: Any, at: int, _options: Any, _env: Any) -> str:
+    return f'<a href="{escape(tokens[at].attrs["href"])}">'
+
+
+def _link_close(_self: Any, tokens: Any, at: int, _options: Any, _env: Any) -> str:
+    """Close a link; a title that was typed in it is shown behind it."""
+    opened = next(one for one in reversed(tokens[:at]) if one.type == "link_open")
+    title = opened.attrs.get("title")
+    return f"</a> {plain(f'({title})')}" if title else "</a>"
 
 
 def _text(_self: Any, tokens: Any, at: int, _options: Any, _env: Any) -> str:
@@ -71,6 +84,17 @@ def prose(text: str | None) -> Markup:
     'a <em>wet</em> strip'
     """
     return Markup(_PARSER.renderInline(" ".join((text or "").split())))
+
+
+def ended(text: str) -> Markup:
+    """Write the inspector's words on one line, with a full stop at their end.
+
+    Examples
+    --------
+    >>> str(ended("the owner")), str(ended("Today."))
+    ('the owner.', 'Today.')
+    """
+    return prose(text if text.rstrip().endswith((".", "!", "?")) else f"{text}.")
 
 
 def number(value: Number, unit: str = "") -> str:

@@ -18,6 +18,8 @@ from generator.quantity import (
 from generator.record.node import Node
 from generator.record.plan import OnPlan
 
+HOLDING_TANK = "holding tank"  # it has no outlet
+
 
 @dataclass(frozen=True, kw_only=True)
 class Compartment(Node):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.record.draft import Draft
+from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
 
-HOLDING = "holding tank"
 SINGLE = {
     "distribution_box": "distribution box",
     "pump_chamber": "pump chamber",
@@ -62,7 +62,7 @@ def _cover(draft: Draft, path: str, name: str) -> Iterator[Item]:
 
 def _tank(draft: Draft, tank: str) -> Iterator[Item]:
     name = draft.get(f"{tank}.name")
-    holding = draft.get(f"{tank}.kind") == HOLDING
+    holding = draft.get(f"{tank}.kind") == HOLDING_TANK
     looks = LOOKS_OF_HOLDING if holding else LOOKS
     open_ = [
         words for key, words in looks.items() if draft.get(f"{tank}.{key}") is None

@@ -7,13 +7,15 @@ from collections.abc import Mapping
 from generator.codes.packs import Pack, with_pump_out
 from generator.problems import Problem, Refused
 from generator.record.model import Record
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results import inflow, load_test, pipe_log, separation
 from generator.results.absorption import absorption_results
+from generator.results.cesspool import cesspool_results
 from generator.results.compartments import compartment_results
 from generator.results.depth import depth_results
 from generator.results.design_flow import DailyFlows, design_results
 from generator.results.distribution import distribution_results
+from generator.results.holding_tank import holding_tank_results
 from generator.results.load_test_beyond import PUMP_CHAMBER, Between, parts_beyond
 from generator.results.load_test_results import load_test_results
 from generator.results.location import Spot, locate, location_results
@@ -67,6 +69,7 @@ def compute(record: Record, pack: Pack | None) -> Results:
     _tanks(record, pack, results)
     results.add(distribution_results(record, pack))
     results.add(pump_results(record, pack))
+    results.add(cesspool_results(record, pack))
     flow = _load_test(record, pack, results)
     _two_days(record, pack, results)
     results.add(absorption_results(record, pack, _tested_gal(results)))
@@ -82,21 +85,27 @@ def tested_tank(record: Record) -> Tank | None:
     if test is None or not tanks:
         return None
     named = [one for one in tanks if one.name == test.tank]
-    return (named or list(tanks))[0]
+    found = (named or list(tanks))[0]
+    return None if found.kind == HOLDING_TANK else found  # no outlet to read against
 
 
 def _tanks(record: Record, pack: Pack | None, results: Results) -> None:
     tanks = record.inspection.tanks
     insides = {one.name: inside_of(one) for one in tanks}
     results.parts["insides"] = insides
-    volumes = [inside.volume_gal() for inside in insides.values()]
+    drained = [one for one in tanks if one.kind != HOLDING_TANK]
+    volumes = [insides[one.name].volume_gal() for one in drained]
     whole = sum(volumes[1:], volumes[0]) if volumes else None
     results.add(design_results(record, pack, whole))
     for one in tanks:
+        if one.kind == HOLDING_TANK:
+            flows = DailyFlows(record, pack)
+            results.add(holding_tank_results(one, insides[one.name], flows))
+            continue
         results.add(tank_results(one, insides[one.name]))
         results.add(compartment_results(one, insides[one.name]))
         results.add(device_results(one, insides[one.name]))
-    results.add(series_results(tanks, insides))
+    results.add(series_results(drained, insides))
     results.add(
         solids_of_tanks_results(
             tanks,

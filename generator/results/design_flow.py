@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from generator.codes.packs import Pack
 from generator.record.model import Record
+from generator.record.parts import HOLDING_TANK
 from generator.results.guard_band import hold
 from generator.results.result import Number, Result, Symbol
 from generator.results.separation import CONFIRM
@@ -188,7 +189,11 @@ def _tank(record: Record, pack: Pack, volume: Number | None) -> list[Result]:
                 ),
                 (
                     *inputs,
-                    *(one.path("liquid_depth") for one in record.inspection.tanks),
+                    *(
+                        one.path("liquid_depth")
+                        for one in record.inspection.tanks
+                        if one.kind != HOLDING_TANK
+                    ),
                 ),
                 source,
                 assumed,

@@ -7,6 +7,7 @@ from math import sqrt
 
 from generator.codes.packs import Pack, SeparationRow
 from generator.record.model import Inspection, Record
+from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR
 from generator.results.methods import DISTANCES_FT
@@ -115,7 +116,7 @@ def _parts(inspection: Inspection) -> list[str]:
     found = ["tank"] * bool(inspection.tanks)
     found += ["distribution box"] * (inspection.distribution_box is not None)
     found += ["pump chamber"] * (inspection.pump_chamber is not None)
-    drained = any(one.kind != "holding tank" for one in inspection.tanks)
+    drained = any(one.kind != HOLDING_TANK for one in inspection.tanks)
     found += [AREA] * bool(drained or inspection.absorption_areas)
     return found + ["cesspool"] * (inspection.cesspool is not None)
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from generator.codes.packs import Pack
 from generator.record.model import Household
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results.build_up import build_up_results
 from generator.results.design_flow import DailyFlow
 from generator.results.detention import detention_results
@@ -29,8 +29,12 @@ def solids_of_tanks_results(
     local: Pack | None = None,
     flow: DailyFlow | None = None,
 ) -> list[Result]:
-    """Work out criteria, volumes, time of stay, build-up and years of all tanks."""
+    """Work out criteria, volumes, time of stay, build-up and years of all tanks.
+
+    A holding tank keeps nothing back and lets nothing out: it is left out.
+    """
     found = []
+    tanks = [one for one in tanks if one.kind != HOLDING_TANK]
     for tank in tanks:
         inside = insides[tank.name]
         found += all_criteria_results(tank, inside, packs)
