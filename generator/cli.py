@@ -122,6 +122,46 @@ def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
         _or_stop(lambda: shown.serve(port, click.echo))
 
 
+@main.command(short_help="Tell what a section, a key or an amount may hold.")
+@click.argument("name", required=False)
+@click.option("--page", is_flag=True, help="Print the whole field guide as Markdown.")
+def fields(name: str | None, page: bool) -> None:
+    """List every key of a job file, or tell all of NAME.
+
+    NAME is a section, a key, a path such as load_test.levels, a kind of amount such as
+    length, or a value of a list such as perforations.
+    """
+    from generator.record.guide import guide  # keeps check quick
+    from generator.record.lookup import listing, near, told  # keeps check quick
+
+    if page or name is None:
+        click.echo(guide() if page else listing(), nl=not page)
+    elif entries := told(name):
+        click.echo(entries)
+    else:
+        offered = " or ".join(f'"{one}"' for one in near(name))
+        hint = f"Did you mean {offered}?" if offered else "All: onlot fields."
+        click.echo(f'"{name[:80]}" is no section, key, amount or value.', err=True)
+        click.echo(f"  {hint}", err=True)
+        raise SystemExit(PROBLEMS_FOUND)
+
+
+@main.command(short_help="Begin the file of a new JOB.")
+@click.argument("job")
+@click.option("--all", "whole", is_flag=True, help="Write every section and key.")
+@click.option("--like", metavar="OTHER", help="Take over the lot and system of OTHER.")
+@click.pass_obj
+def new(workspace: Workspace, job: str, whole: bool, like: str | None) -> None:
+    """Begin inspections/JOB.yaml with what every visit needs."""
+    from generator.record.begin_file import begin  # keeps check quick
+
+    if whole and like:
+        raise click.UsageError("Choose one of --all and --like.")
+    name, other = job.removesuffix(".yaml"), like and like.removesuffix(".yaml")
+    for line in _or_stop(lambda: begin(workspace, name, whole=whole, like=other)):
+        click.echo(line)
+
+
 def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
     """Take job names as typed: a name, a file name or a path to the file."""
     if not workspace.inspections.is_dir():

@@ -369,3 +369,70 @@ def test_second_build_at_once_is_told(workspace: Workspace) -> None:
 def test_hidden_files_are_no_jobs(workspace: Workspace) -> None:
     (workspace.inspections / "._demo-larch-hollow.yaml").write_bytes(b"\x00\x05")
     assert run(workspace, "check").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ((), "  date*: Date of the visit (date)"),
+        (("sludge",), "tanks[].sludge: Sludge"),
+        (("length",), "Length: a kind of amount"),
+        (("perforations",), "pipe_runs[].log[].see: Seen (required)"),
+        (("--page",), "# Field guide"),
+    ],
+)
+def test_fields_are_told(workspace: Workspace, words: tuple[str], told: str) -> None:
+    result = run(workspace, "fields", *words)
+    assert result.exit_code == 0
+    assert told in result.output
+
+
+def test_unknown_fields_are_met_with_near_ones(workspace: Workspace) -> None:
+    result = run(workspace, "fields", "slugde")
+    assert result.exit_code == 1
+    assert '"slugde" is no section, key, amount or value.' in result.output
+    assert 'Did you mean "sludge"' in result.output
+
+
+def test_the_printed_page_is_the_shipped_one(workspace: Workspace) -> None:
+    page = Path(__file__).parent.parent / "schemas" / "field-guide.md"
+    result = run(workspace, "fields", "--page")
+    assert result.output == page.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("words", [(), ("--all",), ("--like", LARCH)])
+def test_new_job_misses_only_what_nobody_can_guess(
+    workspace: Workspace, words: tuple[str, ...]
+) -> None:
+    result = run(workspace, "new", "2026-014", *words)
+    assert result.exit_code == 0
+    assert result.output == (
+        "inspections/2026-014.yaml was written.\n"
+        "schemas/inspection.schema.json was written for the editor.\n"
+    )
+    checked = run(workspace, "check", "2026-014")
+    assert f"{3 if LARCH in words else 5} problems" in checked.output
+    assert checked.output.count("This has no value.") == (3 if LARCH in words else 5)
+
+
+def test_new_job_never_overwrites(workspace: Workspace) -> None:
+    before = digest(workspace.root)
+    for name, told in (
+        (LARCH, f"inspections/{LARCH}.yaml: This job is there already."),
+        (f"{LARCH}.yaml", "This job is there already."),
+        ("../x", "../x: This cannot be the name of a job."),
+        ("firm", "This is the firm's own file, not a job."),
+    ):
+        result = run(workspace, "new", name)
+        assert result.exit_code == 1
+        assert told in result.output
+    assert run(workspace, "new", "x", "--like", "nope").exit_code == 1
+    assert run(workspace, "new", "x", "--all", "--like", LARCH).exit_code == 2
+    assert digest(workspace.root) == before
+
+
+def test_new_job_needs_a_folder(tmp_path: Path) -> None:
+    result = run(Workspace(tmp_path), "new", "2026-014")
+    assert result.exit_code == 1
+    assert "The folder inspections/ is a link or is not there." in result.output
+    assert list(tmp_path.iterdir()) == []

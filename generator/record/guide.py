@@ -1,21 +1,26 @@
-"""The field guide of the job file, written from the schema alone."""
+"""The field guide of the job file as a page, written from the schema alone."""
 
 from __future__ import annotations
 
-import json
+import re
 from collections.abc import Iterator
-from typing import Any
 
-from generator.record.check import resolved, schema
-from generator.record.spelling import EXAMPLES, KINDS
+from generator.record.keys import Key, all_keys, kind_words
+from generator.record.kinds import FOR_ALL, GROUPS, KIND, Kind
 
-SCHEMA = "inspection"
 _HEAD = """\
 # Field guide
 
-Every key of a job file. A key marked *required* must stand wherever its group does.
-`[]` stands for each entry of a list. Amounts carry their unit as typed text.
+Every key of a job file. This page is made from `schemas/inspection.schema.json` by
+`onlot fields --page`; change the schema and not the page. On the lot, `onlot fields
+sludge` tells the same of one key.
+
+A key marked *required* must stand wherever its group does. `[]` stands for each entry
+of a list.
 """
+_AMOUNTS = "How amounts are typed"
+LONGEST_IN_A_LINE = 60  # characters of an example behind its kind; our choice
+QUOTE = '"'
 
 
 def guide() -> str:
@@ -24,58 +29,93 @@ def guide() -> str:
     Returns
     -------
     str
-        One heading for each key, in the order of the schema.
+        A table of contents, the kinds of amounts, and one heading for each key, in the
+        order of the schema.
 
     Examples
     --------
     >>> guide().startswith("# Field guide")
     True
     """
-    return "\n".join((_HEAD, *_keys(schema(SCHEMA), "", 2)))
+    parts = (_HEAD, *_contents(), *_amounts(), *map(_entry, all_keys()))
+    return "\n".join(parts)
 
 
-def _keys(node: dict[str, Any], path: str, rank: int) -> Iterator[str]:
-    required = node.get("required", ())
-    for key, child in node.get("properties", {}).items():
-        child = resolved(child, SCHEMA)
-        at = f"{path}.{key}" if path else key
-        yield _entry(at, child, required=key in required, rank=rank)
-        inner = resolved(child.get("items", child), SCHEMA)
-        below = f"{at}[]" if "items" in child else at
-        yield from _keys(inner, below, rank + 1)
+def anchor(heading: str) -> str:
+    """Name the place of a heading, as the common readers of Markdown do.
+
+    Examples
+    --------
+    >>> anchor("`tanks[].sludge`"), anchor("Length of time")
+    ('tankssludge', 'length-of-time')
+    """
+    return re.sub(r"[^\w -]", "", heading.lower()).replace(" ", "-")
 
 
-def _entry(at: str, child: dict[str, Any], *, required: bool, rank: int) -> str:
-    lines = [
-        f"{'#' * rank} `{at}`",
-        "",
-        f"**{child['title']}**{' (required)' if required else ''}. "
-        f"{child['description']}",
-        "",
-        f"- Kind: {_kind(child)}",
-    ]
-    example = child["examples"][0]
-    if isinstance(example, str | int):
-        lines.append(f"- Example: `{at.rpartition('.')[2]}: {example}`")
-    elif not child.get("properties") and "properties" not in child.get("items", {}):
-        flat = json.dumps(example, ensure_ascii=False)
-        lines.append(f"- Example: `{at.rpartition('.')[2]}: {flat}`")
+def _contents() -> Iterator[str]:
+    yield "## Contents\n"
+    yield f"- [{_AMOUNTS}](#{anchor(_AMOUNTS)})"
+    for key in all_keys():
+        if "." not in key.path:
+            wanted = " (required)" if key.required else ""
+            yield f"- [{key.node['title']}](#{anchor(key.path)}): `{key.path}`{wanted}"
+    yield ""
+
+
+def _amounts() -> Iterator[str]:
+    yield f"## {_AMOUNTS}\n\n{FOR_ALL}\n"
+    yield from map(_kind, GROUPS)
+
+
+def _kind(kind: Kind) -> str:
+    lines = [f"### {kind.title}", "", kind.how, "", f"- Read: {_typed(kind)}"]
+    lines += [f"- Refused: {_refused(kind)}"]
+    if kind.name in kind.units:
+        lines += [f"- Units: {'; '.join(kind.spellings())}"]
+    elif kind.units:
+        named = " and of a ".join(_linked(KIND[name]) for name in kind.units)
+        lines += [f"- Units: those of a {named}"]
     return "\n".join((*lines, ""))
 
 
-def _kind(child: dict[str, Any]) -> str:
-    if "enum" in child:
-        return "one of " + ", ".join(f"`{value}`" for value in child["enum"])
-    if child["type"] == "array":
-        item = resolved(child["items"], SCHEMA)
-        return "a list of " + _kind(item).removeprefix("a ")
-    if child["type"] == "object":
-        return "a group of keys"
-    if child["type"] == "integer":
-        return f"a whole number from {child['minimum']} to {child['maximum']}"
-    if "format" in child:
-        kind = child["format"]
-        return f"a {KINDS[kind]}, such as {EXAMPLES[kind]}"
-    if "maxLength" in child:
-        return f"a text of at most {child['maxLength']} characters"
-    return "a word of small letters, digits and dashes"
+def _linked(kind: Kind) -> str:
+    return f"[{kind.title.lower()}](#{anchor(kind.title)})"
+
+
+def _typed(kind: Kind) -> str:
+    first = re.sub(r'"([^"]*)"', r"`\1`", kind.examples)
+    return f"{first}; also " + ", ".join(f"`{one}`" for one in kind.read)
+
+
+def _refused(kind: Kind) -> str:
+    told = ((one, kind.why_refused(one)) for one in kind.refused)
+    return " ".join(f"`{one}`{':' * (why[0] in QUOTE)} {why}" for one, why in told)
+
+
+def _entry(key: Key) -> str:
+    rank = "#" * (2 + key.path.count("."))
+    wanted = " (required)" if key.required else ""
+    lines = [f"{rank} `{key.path}`", ""]
+    lines += [f"**{key.node['title']}**{wanted}. {key.node['description']}", ""]
+    if key.listed:
+        return "\n".join((*lines, f"{_values(key)}.", ""))
+    example = key.example()
+    if len(example) == 1 and len(example[0]) <= LONGEST_IN_A_LINE:
+        return "\n".join((*lines, f"{_values(key)}, such as `{example[0]}`.", ""))
+    lines += [f"{_values(key)}.", "", "```yaml", *example, "```", ""]
+    if shown := key.one_line():
+        ways = " or ".join(f"`{way}`" for way in key.patterns())
+        lines += [f"An entry may stand on one line, {ways}:", ""]
+        lines += ["```yaml", f"{key.name}:", *shown, "```", ""]
+    return "\n".join(lines)
+
+
+def _values(key: Key) -> str:
+    if key.listed:
+        many = "A list of some of " if "items" in key.node else "One of "
+        return many + ", ".join(f"`{value}`" for value in key.listed)
+    words = kind_words(key)
+    if key.format:
+        kind = KIND[key.format]
+        words = words.replace(kind.title.lower(), _linked(kind))
+    return words[0].upper() + words[1:]
