@@ -176,8 +176,21 @@ def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
                 )
             ]
         )
-    named = [Path(job).name.removesuffix(".yaml") for job in jobs]
+    named = [_job_name(workspace, job) for job in jobs]
     return list(dict.fromkeys(named)) or workspace.jobs()
+
+
+def _job_name(workspace: Workspace, typed: str) -> str:
+    """Take a name, or a path into inspections/; leave others as they are, to refuse."""
+    path = Path(typed)
+    if path.name == typed:
+        return typed.removesuffix(".yaml")
+    ours = workspace.inspections.resolve()
+    try:
+        homes = [(top / path.parent).resolve() for top in (Path.cwd(), workspace.root)]
+    except (OSError, ValueError, RuntimeError):  # no path at all, or a loop
+        return typed
+    return path.name.removesuffix(".yaml") if ours in homes else typed
 
 
 def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import chain
 
 from generator.codes.packs import pack_for
+from generator.problems import Refused
 from generator.record.draft import Draft
 from generator.record.model import Record
 from generator.record.todo import Cost, Item, in_order
@@ -39,7 +40,10 @@ def told(draft: Draft, items: Sequence[Item], record: Record | None) -> list[str
     list of str
         Nothing where nothing is open.
     """
-    pack = pack_for(record) if record else None
+    try:
+        pack = pack_for(record) if record else None
+    except Refused:  # told already as a problem of the job
+        record, pack = None, None
     found = list(items)
     sums: list[str] = []
     if record is not None:

@@ -21,55 +21,64 @@ LITERS_PER_GALLON = CUBIC_INCHES_PER_GALLON * CM_PER_INCH**3 / 1000
 
 UNITS: dict[str, dict[str, float]] = {
     "length": {  # in inches
-        "in|inch|inches|in.": 1.0,
-        "ft|foot|feet|ft.": INCHES_PER_FOOT,
-        "yd|yard|yards": 36.0,
-        "mm": 0.1 / CM_PER_INCH,
-        "cm": 1 / CM_PER_INCH,
+        "in|ins|inch|inches": 1.0,
+        "ft|foot|feet": INCHES_PER_FOOT,
+        "yd|yds|yard|yards": 36.0,
+        "mm|millimeter|millimeters|millimetre|millimetres": 0.1 / CM_PER_INCH,
+        "cm|centimeter|centimeters|centimetre|centimetres": 1 / CM_PER_INCH,
         "m|meter|meters|metre|metres": 100 / CM_PER_INCH,
     },
     "volume": {  # in US gallons
-        "gal|gallon|gallons|gal.": 1.0,
-        "qt|quart|quarts": 0.25,
-        "pt|pint|pints": 0.125,
+        "gal|gals|gallon|gallons|us gal|us gallon|us gallons": 1.0,
+        "qt|qts|quart|quarts": 0.25,
+        "pt|pts|pint|pints": 0.125,
+        "ml|milliliter|milliliters|millilitre|millilitres": 0.001 / LITERS_PER_GALLON,
         "l|liter|liters|litre|litres": 1 / LITERS_PER_GALLON,
-        "ft3|ft³|cu ft|cubic feet|cubic foot": GALLONS_PER_CUBIC_FOOT,
-        "m3|m³|cubic meters|cubic metres": 1000 / LITERS_PER_GALLON,
+        "ft3|ft³|cf|cu ft|cubic ft|cubic feet|cubic foot": GALLONS_PER_CUBIC_FOOT,
+        "m3|m³|cu m|cubic meter|cubic meters|cubic metre|cubic metres": 1000
+        / LITERS_PER_GALLON,
     },
     "duration": {  # in minutes
         "s|sec|secs|second|seconds": 1 / SECONDS_PER_MINUTE,
         "min|mins|minute|minutes": 1.0,
         "h|hr|hrs|hour|hours": MINUTES_PER_HOUR,
         "day|days|d": MINUTES_PER_DAY,
-        "week|weeks": 7 * MINUTES_PER_DAY,
-        "month|months": DAYS_PER_YEAR / 12 * MINUTES_PER_DAY,
+        "week|weeks|wk|wks": 7 * MINUTES_PER_DAY,
+        "month|months|mo|mos": DAYS_PER_YEAR / 12 * MINUTES_PER_DAY,
         "year|years|yr|yrs": DAYS_PER_YEAR * MINUTES_PER_DAY,
     },
-    "flow": {  # in gallons a minute
-        "gpm|gal/min|gallons per minute|gallons a minute": 1.0,
-        "gph|gal/h|gallons per hour|gallons an hour": 1 / MINUTES_PER_HOUR,
-        "gpd|gal/day|gallons per day|gallons a day": 1 / MINUTES_PER_DAY,
-        "l/min": 1 / LITERS_PER_GALLON,
+    "flow": {  # in gallons a minute; any volume by any duration is read too
+        "gpm|gal/min|gallons per minute": 1.0,
+        "gph|gal/h|gallons per hour": 1 / MINUTES_PER_HOUR,
+        "gpd|gal/day|gallons per day": 1 / MINUTES_PER_DAY,
+        "lpm|l/min": 1 / LITERS_PER_GALLON,
         "l/s": SECONDS_PER_MINUTE / LITERS_PER_GALLON,
     },
-    "slope": {  # in feet of fall for each foot of run
-        "in/ft|in per ft|in a ft|inch per foot|inches per foot|in per foot": 1
-        / INCHES_PER_FOOT,
-        "%|percent": 0.01,
+    "slope": {  # in feet of fall for each foot of run; any length by any length too
+        "in/ft|in per ft|inch per foot|inches per foot": 1 / INCHES_PER_FOOT,
+        "%|percent|per cent": 0.01,
         "ft/ft": 1.0,
     },
     "angle": {  # in degrees
-        "deg|degree|degrees|°": 1.0,
+        "deg|degs|degree|degrees|°": 1.0,
     },
     "share": {  # in percent
-        "%|percent": 1.0,
+        "%|percent|per cent": 1.0,
     },
-    "percolation": {  # in minutes for each inch
-        "min/in|min per in|minutes per inch|mpi": 1.0,
+    "percolation": {  # in minutes for each inch; any duration by any length too
+        "min/in|minutes per inch|mpi": 1.0,
     },
-    "loading": {  # in gallons a day for each square foot
-        "gpd/ft2|gpd/ft²|gpd/sq ft|gpd per ft2|gpd per ft²|gpd per sq ft": 1.0,
+    "loading": {  # in gallons a day for each square foot; any flow by any area too
+        "gpd/ft2|gpd/ft²|gpd/sq ft|gpd per sq ft": 1.0,
     },
+}
+
+AREAS: dict[str, float] = {  # in square feet
+    "ft2|ft²|sf|sq ft|square ft|square foot|square feet": 1.0,
+    "m2|m²|sq m|square meter|square meters|square metre|square metres": (
+        100 / CM_PER_INCH / INCHES_PER_FOOT
+    )
+    ** 2,
 }
 
 

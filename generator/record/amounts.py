@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date
+from functools import lru_cache
 from typing import Any
 
 from generator.quantity import (
     Angle,
     Clock,
-    Day,
     Duration,
     Flow,
     Length,
@@ -25,25 +24,35 @@ from generator.quantity import (
     TimedVolume,
     Volume,
 )
+from generator.record.calendar_day import day
 from generator.record.spelling import EXAMPLES, AmountError, plainly, refuse
+from generator.record.sum_traps import sprung
 from generator.record.sums import total
+from generator.record.time_of_day import clock
 
 FULL_CIRCLE = 360.0  # degrees
 WHOLE = 100.0  # percent
 
-_MONTHS = (
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
+AT_INVERT = (
+    "at invert",
+    "at the invert",
+    "at outlet invert",
+    "at the outlet invert",
+    "level",
+    "level with the invert",
+    "even with the invert",
+)
+_SIDE = re.compile(
+    r"([+-]?)\s*(.*?)\s*(above|below)?(?: (?:the )?(?:outlet )?invert)?", re.I
+)
+_OVER = r"(?<=[A-Za-z.'\"])\s*/\s*(?=[\d.])"  # 5 gal/75 s, and not 1/4
+_FILL = re.compile(rf"{_OVER}|\s+(?:in|per)\s+(?=\S)", re.I)
+_FALL = re.compile(rf"{_OVER}|\s+(?:in|per|over)\s+(?=[\d.])", re.I)
+_POINT = "([A-Za-z][A-Za-z0-9_]{0,11})"
+_TIE = re.compile(rf"\s*{_POINT}(?:\s*[:=]\s*|\s+)(.+)", re.S)
+_TIE_FROM = re.compile(rf"(.+)\s+from\s+{_POINT}\s*", re.S)
+_SHARE_OF = re.compile(
+    r"(.+?)\s+of\s+(?:the\s+)?(?:daily\s+)?design\s+flow\s*", re.I | re.S
 )
 
 
@@ -68,18 +77,23 @@ def flow(text: str) -> Flow:
 
 
 def slope(text: str) -> Slope:
-    """Read a slope such as ``1/4 in per ft``. [ft/ft]"""
-    return Slope(total(text, "slope"), text)
+    """Read a slope such as ``1/4 in per ft`` or ``6 in in 20 ft``. [ft/ft]"""
+    plainly(text, "slope")  # refuses a text far too long
+    halves = _FALL.split(text)
+    if len(halves) != 2 or not re.search("[A-Za-z'\"]", halves[0]):
+        return Slope(total(text, "slope"), text)
+    fall, run = (total(half, "length") for half in halves)
+    if run <= 0:
+        raise refuse(text, "slope", "divides by zero.")
+    return Slope(fall / run, text)
 
 
 def level(text: str) -> Level:
     """Read a level against the outlet invert, ``1/2 in above`` or ``-2 in``. [in]"""
-    plain = plainly(text, "level").lower()
-    if plain in ("at invert", "at the invert", "at the outlet invert", "level"):
+    plain = re.sub("^[–—]", "-", plainly(text, "level"))
+    if " ".join(plain.lower().split()) in AT_INVERT:
         return Level(0.0, text)
-    side = re.fullmatch(
-        r"([+-]?)\s*(.*?)\s*(above|below)?(?: (?:the )?(?:outlet )?invert)?", plain
-    )
+    side = _SIDE.fullmatch(plain)
     sign, amount, word = side.groups() if side else ("", plain, None)
     if not amount or (sign and word):
         raise refuse(text, "level", "is not a level that can be read.")
@@ -87,10 +101,17 @@ def level(text: str) -> Level:
         inches = total(amount, "length")
     except AmountError as error:
         found = error.message.removeprefix(f'"{amount}" ')
-        raise refuse(text, "level", found) from None
+        raise _as_a("level", error, f'"{text}" {found}') from None
     if inches and not sign and not word:
         raise refuse(text, "level", "does not say above or below the outlet invert.")
-    return Level(-inches if sign == "-" or word == "below" else inches, text)
+    below = sign == "-" or (word or "").lower() == "below"
+    return Level(-inches if below and inches else inches, text)
+
+
+def _as_a(kind: str, error: AmountError, message: str = "") -> AmountError:
+    """Tell the refusal of a length within an amount of another kind."""
+    hint = error.hint.replace(EXAMPLES["length"], EXAMPLES[kind])
+    return AmountError(message or error.message, hint)
 
 
 def reading(text: str) -> Level:
@@ -109,30 +130,14 @@ def reading(text: str) -> Level:
 
 def bucket(text: str) -> TimedVolume:
     """Read a bucket check such as ``5 gal in 75 s``. [gal], [min]"""
-    halves = re.split(r"\s+in\s+", plainly(text, "bucket"))
+    plainly(text, "bucket")  # refuses a text far too long
+    halves = _FILL.split(text.strip())
     if len(halves) != 2:
         raise refuse(text, "bucket", "is not a bucket check that can be read.")
     gallons, minutes = total(halves[0], "volume"), total(halves[1], "duration")
     if gallons <= 0 or minutes <= 0:
         raise refuse(text, "bucket", "needs water and time above zero.")
     return TimedVolume(gallons, minutes, text)
-
-
-def clock(text: str) -> Clock:
-    """Read a time of day such as ``10:05 am`` or ``14:05``. [min]"""
-    match = re.fullmatch(
-        r"(\d{1,2})(?::(\d\d))?\s*(?:([ap])\.?(?:m\.?)?)?",
-        plainly(text, "clock").lower(),
-        re.ASCII,
-    )
-    if not match or (match[2] is None and match[3] is None):
-        raise refuse(text, "clock", "is not a time of day that can be read.")
-    hour, minute = int(match[1]), int(match[2] or 0)
-    if minute > 59 or (match[3] and not 1 <= hour <= 12) or hour > 23:
-        raise refuse(text, "clock", "is no time of day.")
-    if match[3]:
-        hour = hour % 12 + (12 if match[3] == "p" else 0)
-    return Clock(hour * 60.0 + minute, text)
 
 
 def moment(text: str) -> Clock:
@@ -144,36 +149,6 @@ def moment(text: str) -> Clock:
             return Clock(total(text, "duration"), text, after_start=True)
         except AmountError:
             raise refused from None
-
-
-def day(text: str) -> Day:
-    """Read a date such as ``2026-10-06`` or ``Oct 6, 2026``."""
-    plain = plainly(text, "day").lower().replace(",", " ")
-    iso = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", plain, re.ASCII)
-    named = re.fullmatch(r"([a-z]{3,9})\.? +(\d{1,2}) +(\d{4})", plain, re.ASCII)
-    turned = re.fullmatch(r"(\d{1,2}) +([a-z]{3,9})\.? +(\d{4})", plain, re.ASCII)
-    if named:
-        year, month, number = named[3], _month(named[1]), named[2]
-    elif turned:
-        year, month, number = turned[3], _month(turned[2]), turned[1]
-    elif iso:
-        year, month, number = iso[1], int(iso[2]), iso[3]
-    else:
-        why = "can be read in more than one way."
-        if not re.fullmatch(r"[\d/. -]+", plain, re.ASCII):
-            why = "is not a date that can be read."
-        raise refuse(text, "day", why)
-    try:
-        return Day(date(int(year), month, int(number)).isoformat(), text)
-    except ValueError:
-        raise refuse(text, "day", "is no day of the calendar.") from None
-
-
-def _month(name: str) -> int:
-    for number, month in enumerate(_MONTHS, 1):
-        if name in (month, month[:3]) or (name == "sept" and month == "september"):
-            return number
-    return 0
 
 
 def angle(text: str) -> Angle:
@@ -195,6 +170,11 @@ def share(text: str) -> Share:
 def number(text: str) -> Number:
     """Read a plain number such as ``0.012``. [-]"""
     plain = plainly(text, "number")
+    if re.search(r"\d,\d", plain, re.ASCII):
+        trap = sprung(text, plain, "number")
+        if trap:
+            raise trap
+        plain = plain.replace(",", "")
     if not re.fullmatch(r"\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}", plain, re.ASCII):
         raise refuse(text, "number", "is not a number that can be read.")
     return Number(float(plain), text)
@@ -211,25 +191,24 @@ def loading(text: str) -> Loading:
 
 
 def tie(text: str) -> Tie:
-    """Read a tie such as ``A 18 ft 4 in``: a point, then the distance from it. [in]"""
-    named = re.fullmatch(
-        r"([A-Za-z]\w{0,11})[ :]\s*(.+)", plainly(text, "tie"), re.ASCII
-    )
-    if not named:
+    """Read a tie: ``A 18 ft 4 in`` or ``18 ft 4 in from A``. [in]"""
+    plainly(text, "tie")  # refuses a text far too long
+    if named := _TIE.fullmatch(text):
+        point, distance = named.groups()
+    elif named := _TIE_FROM.fullmatch(text):
+        distance, point = named.groups()
+    else:
         raise refuse(text, "tie", "does not name a point and a distance from it.")
     try:
-        return Tie(total(named[2], "length"), named[1], text)
+        return Tie(total(distance, "length"), point, text)
     except AmountError as error:
-        raise AmountError(error.message, f"Write it as {EXAMPLES['tie']}.") from None
+        raise _as_a("tie", error) from None
 
 
 def target(text: str) -> Target:
     """Read a target: ``120 gal``, ``30 min`` or ``30 % of design flow``."""
-    share_of = re.fullmatch(
-        r"(.+?)\s+of\s+(?:the\s+)?(?:daily\s+)?design\s+flow",
-        plainly(text, "target"),
-        re.I,
-    )
+    plainly(text, "target")  # refuses a text far too long
+    share_of = _SHARE_OF.fullmatch(text)
     if share_of:
         return Target(None, None, total(share_of[1], "share"), text)
     refused: list[AmountError] = []
@@ -246,11 +225,12 @@ def target(text: str) -> Target:
             text,
         )
     if refused[0].message == refused[1].message:  # no unit, a range, less than nothing
-        raise AmountError(refused[0].message, f"Write it as {EXAMPLES['target']}.")
+        hint = refused[0].hint.replace(EXAMPLES["volume"], EXAMPLES["target"])
+        raise AmountError(refused[0].message, hint)
     raise refuse(text, "target", "is not a target that can be read.")
 
 
-READERS: dict[str, Callable[[str], Any]] = {
+_READERS: dict[str, Callable[[str], Any]] = {
     "length": length,
     "volume": volume,
     "duration": duration,
@@ -269,4 +249,9 @@ READERS: dict[str, Callable[[str], Any]] = {
     "loading": loading,
     "tie": tie,
     "target": target,
+}
+
+MOST_KEPT = 4096  # amounts of a kind that are not read a second time; our choice
+READERS: dict[str, Callable[[str], Any]] = {
+    kind: lru_cache(MOST_KEPT)(reader) for kind, reader in _READERS.items()
 }

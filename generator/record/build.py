@@ -25,28 +25,28 @@ from generator.quantity import (
     TimedVolume,
     Volume,
 )
-from generator.record import amounts
+from generator.record.amounts import READERS
 from generator.record.node import Node
 
 N = TypeVar("N", bound=Node)
 
 _READERS = {
-    Length: amounts.length,
-    Level: amounts.reading,  # takes every level; the schema asks for a side
-    Volume: amounts.volume,
-    Duration: amounts.duration,
-    Slope: amounts.slope,
-    TimedVolume: amounts.bucket,
-    Clock: amounts.moment,  # takes every time; the schema says which
-    Day: amounts.day,
-    Angle: amounts.angle,
-    Flow: amounts.flow,
-    Loading: amounts.loading,
-    Number: amounts.number,
-    Percolation: amounts.percolation,
-    Share: amounts.share,
-    Target: amounts.target,
-    Tie: amounts.tie,
+    Length: READERS["length"],
+    Level: READERS["reading"],  # takes every level; the schema asks for a side
+    Volume: READERS["volume"],
+    Duration: READERS["duration"],
+    Slope: READERS["slope"],
+    TimedVolume: READERS["bucket"],
+    Clock: READERS["moment"],  # takes every time; the schema says which
+    Day: READERS["day"],
+    Angle: READERS["angle"],
+    Flow: READERS["flow"],
+    Loading: READERS["loading"],
+    Number: READERS["number"],
+    Percolation: READERS["percolation"],
+    Share: READERS["share"],
+    Target: READERS["target"],
+    Tie: READERS["tie"],
 }
 
 

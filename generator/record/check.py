@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 from typing import Any
 
-from jsonschema import Draft202012Validator, FormatChecker
+from jsonschema import Draft202012Validator, FormatChecker, ValidationError
+from jsonschema.validators import extend
 
 from generator.problems import Problem
 from generator.record.amounts import READERS
+from generator.record.autocorrect import as_meant
 from generator.record.read import Document
 from generator.record.spelling import AmountError
 from generator.record.wordings import Broken, nearest, shown, worded
@@ -46,7 +49,20 @@ def _validator(name: str) -> Draft202012Validator:
     formats = FormatChecker(formats=())
     for kind, reader in READERS.items():
         formats.checks(kind, raises=AmountError)(_only_text(reader))
-    return Draft202012Validator(schema(name), format_checker=formats)
+    strict = extend(  # type: ignore[no-untyped-call]  # the library leaves it untyped
+        Draft202012Validator, {"pattern": _pattern}
+    )
+    validator: Draft202012Validator = strict(schema(name), format_checker=formats)
+    return validator
+
+
+def _pattern(
+    _: Any, pattern: str, found: Any, __: dict[str, Any]
+) -> Iterator[ValidationError]:
+    """Hold a text against a pattern to its very end, a last line break included."""
+    whole = f"{pattern[:-1]}\\Z" if pattern.endswith("$") else pattern
+    if isinstance(found, str) and not re.search(whole, found):
+        yield ValidationError("does not match")
 
 
 def _only_text(reader: Callable[[str], Any]) -> Callable[[Any], bool]:
@@ -97,7 +113,21 @@ def _told(document: Document, error: Broken, name: str) -> Iterator[Problem]:
         yield from _missing_keys(document, error, path, name)
         return
     message, hint = worded(error)
+    if error.rule == "enum":
+        hint = f"{_other_list(error, name)} {hint}".strip()
     yield Problem(document.file, document.line(path), path, message, hint)
+
+
+def _other_list(error: Broken, name: str) -> str:
+    """Name the keys of the same group in whose list a word stands."""
+    group: dict[str, Any] = schema(name)
+    for part in error.parts[:-1]:
+        whole = group.get("items") if isinstance(part, int) else None
+        group = resolved(whole or group.get("properties", {}).get(part, {}), name)
+    others = group.get("properties", {}).items()
+    homes = [key for key, one in others if error.found in one.get("enum", ())]
+    told = " or ".join(f'"{home}"' for home in homes)
+    return f"It is in the list of {told}." if told else ""
 
 
 def _unknown_keys(
@@ -108,7 +138,8 @@ def _unknown_keys(
         if key in known:
             continue
         at = f"{path}.{key}" if path else key
-        hint = f"{nearest(key, known)} {_belongs(key, name)}".strip()
+        hint = as_meant(key, known)
+        hint = hint or f"{nearest(key, known)} {_belongs(key, name)}".strip()
         if not hint and error.found[key] is None:
             hint = "Put a text that has a comma in it between quotes."
         hint = hint or f"Known here: {', '.join(known)}."
@@ -155,7 +186,7 @@ def _missing_keys(
     document: Document, error: Broken, path: str, name: str
 ) -> Iterator[Problem]:
     for key in error.limit:
-        if key in error.found:
+        if key in error.found or any(as_meant(one, (key,)) for one in error.found):
             continue
         child = resolved(error.schema["properties"][key], name)
         example = child.get("examples", [""])[0]

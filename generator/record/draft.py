@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -13,6 +14,8 @@ from generator.record.amounts import READERS
 from generator.record.levels import above_invert_in
 from generator.record.read import Document
 from generator.record.spelling import AmountError
+
+_ENTRY = re.compile(r"\[\d+\]", re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -28,16 +31,14 @@ class Draft:
         found: Any = self.document.data
         if self.left_out and not self.left_out.isdisjoint(_prefixes(path)):
             return None
-        for part in path.replace("[", ".[").split("."):
-            if part.startswith("["):
-                index = int(part[1:-1])
-                fits = isinstance(found, list) and index < len(found)
+        for step in _steps(path):
+            if isinstance(step, int):
+                fits = isinstance(found, list) and step < len(found)
             else:
-                fits = isinstance(found, dict) and part in found
-                index = 0
+                fits = isinstance(found, dict) and step in found
             if not fits:
                 return None
-            found = found[index] if part.startswith("[") else found[part]
+            found = found[step]
         return found
 
     def read(self, path: str, kind: str) -> Any:
@@ -95,6 +96,13 @@ class Draft:
         if small is not None and large is not None and small > large:
             said = message.format(found=self.get(path), limit=self.get(limit))
             yield self.tell(path, said, hint)
+
+
+@lru_cache(maxsize=4096)
+def _steps(path: str) -> tuple[str | int, ...]:
+    """Take a path apart into keys and numbers of entries."""
+    parts = path.replace("[", ".[").split(".")
+    return tuple(int(one[1:-1]) if _ENTRY.fullmatch(one) else one for one in parts)
 
 
 @lru_cache(maxsize=4096)

@@ -9,8 +9,10 @@ from dataclasses import dataclass
 import yaml
 
 from generator.problems import Problem
+from generator.record.autocorrect import curly, swapped
 
 _SECOND_COLON = "mapping values are not allowed"
+_CLOSED = re.compile(r":\s*[\[{][^\]}]*[\]}]\s*[^\s#]")
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,13 @@ def _indent(line: str) -> int:
     return len(line) - len(line.lstrip(" "))
 
 
+def _last(lines: list[str], line: int) -> int:
+    """Give this line, or the last one above it that is not empty."""
+    while line > 1 and not lines[line - 1].strip():
+        line -= 1
+    return line
+
+
 def grammar(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
     """Tell where the layout breaks, at the line to mend, and how to mend it."""
     mark = error.problem_mark or error.context_mark
@@ -38,6 +47,9 @@ def grammar(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
         (one for one in reversed(lines[: max(line - 1, 0)]) if one.strip()), ""
     )
     said = f"{error.context or ''} {error.problem or ''}"
+    for at, typed in ((line, here), (line - 1, above)):
+        if told := swapped(typed):
+            return Problem(file, _last(lines, at), "", *told)
     for trap, message, hint in _GRAMMAR:
         if trap(_Broken(here, above, said)):
             return Problem(file, line, "", message, hint)
@@ -57,6 +69,11 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
         "Indent with spaces only.",
     ),
     (
+        lambda at: _SECOND_COLON in at.said and curly(at.here),
+        "Curly quotation marks do not hold a text together that has a colon in it.",
+        'Use straight ones, "like these"; on a phone, hold the key down to find them.',
+    ),
+    (
         lambda at: _SECOND_COLON in at.said and _indent(at.here) > _indent(at.above),
         "This line begins further to the right than the line above allows.",
         "Line up its key with the key above, or give the line above its colon; put a "
@@ -66,6 +83,11 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
         lambda at: _SECOND_COLON in at.said,
         "This line has a second colon.",
         'Put a text that has ": " in it between quotes.',
+    ),
+    (
+        lambda at: "escape" in at.said,
+        "A backslash cannot stand between double quotation marks.",
+        "Leave the backslash out, or use single ones.",
     ),
     (
         lambda at: "quoted scalar" in at.said,
@@ -78,7 +100,7 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
         "Close it on the same line.",
     ),
     (
-        lambda at: "cannot start any token" in at.said,
+        lambda at: "cannot start any token" in at.said or "anchor" in at.said,
         "A text cannot begin with this character.",
         "Put the text between quotes.",
     ),
@@ -90,7 +112,8 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
     (
         lambda at: "could not find expected ':'" in at.said,
         "A key here has no colon after it.",
-        'Write "key: value", with a space after the colon.',
+        'Write "key: value", with a space after the colon; a text that goes on over '
+        "the line stands further to the right than its key.",
     ),
     (
         lambda at: (
@@ -98,6 +121,16 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
         ),
         "A text goes on after its closing quotation mark.",
         "Put the whole text between quotes, or none of it.",
+    ),
+    (
+        lambda at: "expected" in at.said and _CLOSED.search(at.here) is not None,
+        "Something stands behind the closing bracket of this line.",
+        "Take it out, or put the whole text between quotes.",
+    ),
+    (
+        lambda at: "expected" in at.said and at.here.lstrip().startswith("- "),
+        "The hyphen of this line does not line up with those above it.",
+        "Put it straight below the hyphen of the entry above.",
     ),
     (
         lambda at: "block" in at.said and "expected" in at.said,

@@ -19,9 +19,11 @@ from generator.record.todo import Item
 from generator.record.todo_rules import still_open
 from generator.record.unfinished import left_out
 
-JOB_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
+LONGEST_NAME = 80  # characters; our choice
+JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
 FIRM_FILE = "firm.yaml"
 FINAL = "final"
+MOST_TOLD = 200  # problems of one job; our choice
 
 
 @dataclass(frozen=True)
@@ -124,7 +126,7 @@ def look(workspace: Workspace, job: str) -> Opened:
         items = []
     wrong = sorted({one for one in problems if not one.later})
     if wrong or firm is None:
-        return Opened(tuple(wrong), tuple(items), draft, None)
+        return Opened(_first(wrong), tuple(items), draft, None)
     out = left_out(draft, later) if later else frozenset()
     record = Record(
         job=job,
@@ -132,6 +134,7 @@ def look(workspace: Workspace, job: str) -> Opened:
         firm=firm,
         lines=draft.document.lines,
         photo_folder=str(workspace.photo_folder(job)),
+        codes_folder=str(workspace.inspections / "codes"),
         open_items=tuple(items),
     )
     return Opened((), tuple(items), draft, record)
@@ -157,16 +160,18 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
     if not JOB_NAME.fullmatch(job):
         problems.append(
             Problem(
-                job[:80],
+                _printable(job),
                 0,
                 "",
                 "This cannot be the name of a job.",
-                "Use letters, digits, dots, dashes and underscores.",
+                "Name a job, or its file in inspections/."
+                if set(job) & set("/\\")
+                else "Use letters, digits, dots, dashes and underscores.",
             )
         )
         return None
     path = workspace.job_file(job)
-    if path.name == FIRM_FILE:
+    if path.name.casefold() == FIRM_FILE:  # some disks take both as one
         problems.append(
             Problem(
                 workspace.shown(path),
@@ -177,16 +182,8 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
             )
         )
         return None
-    if path.is_symlink() and not _stays(path, workspace.inspections):
-        problems.append(
-            Problem(
-                workspace.shown(path),
-                0,
-                "",
-                "This link leads out of inspections/.",
-                "Put the file itself there.",
-            )
-        )
+    if strays := _strays(workspace, path, workspace.photo_folder(job)):
+        problems.extend(strays)
         return None
     try:
         document = read(path, shown_as=workspace.shown(path))
@@ -202,6 +199,39 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
     return draft
 
 
+def _first(wrong: list[Problem]) -> tuple[Problem, ...]:
+    """Tell as many problems as anyone would mend at once, and how many follow."""
+    told, rest = wrong[:MOST_TOLD], wrong[MOST_TOLD:]
+    if rest:
+        message = f"More problems follow from here on: {len(rest)}."
+        hint = "Mend those above first."
+        told.append(Problem(rest[0].file, rest[0].line, "", message, hint))
+    return tuple(told)
+
+
+def _strays(workspace: Workspace, *paths: Path) -> list[Problem]:
+    """Tell of links that lead out of the folder of job files."""
+    return [
+        Problem(
+            workspace.shown(path),
+            0,
+            "",
+            "This link leads out of inspections/.",
+            "Put the file itself there."
+            if path.suffix == ".yaml"
+            else "Put the folder itself there.",
+        )
+        for path in paths
+        if path.is_symlink() and not _stays(path, workspace.inspections)
+    ]
+
+
+def _printable(name: str) -> str:
+    """Show a name without anything that a terminal would obey."""
+    shown = (one if one.isprintable() else "?" for one in name[:LONGEST_NAME])
+    return "".join(shown)
+
+
 def _stays(path: Path, folder: Path) -> bool:
     try:
         return path.resolve().is_relative_to(folder.resolve())
@@ -211,6 +241,9 @@ def _stays(path: Path, folder: Path) -> bool:
 
 def _firm(workspace: Workspace, problems: list[Problem]) -> Firm | None:
     path = workspace.inspections / FIRM_FILE
+    if strays := _strays(workspace, path):
+        problems.extend(strays)
+        return None
     try:
         document = read(path, shown_as=workspace.shown(path))
     except Refused as refused:

@@ -183,6 +183,7 @@ class Record:
     firm: Firm
     lines: dict[str, int] = field(repr=False)
     photo_folder: str = ""
+    codes_folder: str = ""
     open_items: tuple[Item, ...] = ()
 
     def line(self, path: str) -> int:

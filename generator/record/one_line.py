@@ -15,6 +15,7 @@ from generator.record.wordings import nearest
 
 _NAME = re.compile(r"\\\{(\w+)\\\}")
 _BETWEEN = re.compile(r"\s*,\s*")
+LONGEST_LINE = 1000  # characters; our choice, a longer one is not taken apart
 SHORTEST_WORD = 3  # letters; a shorter key cannot be told from a name, our choice
 
 
@@ -79,6 +80,8 @@ def _entry(found: Any, schema: dict[str, Any], path: str, root: _Root) -> Any:
         return found
     [(key, value)] = found.items()
     if key in schema["properties"] or not isinstance(value, str | int):
+        return found
+    if len(key) + len(str(value)) > LONGEST_LINE:
         return found
     short = schema["one_line"]
     left = _taken(key, short["x-key"], schema, root)

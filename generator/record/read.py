@@ -18,12 +18,23 @@ from generator.record.grammar import grammar
 
 LARGEST_FILE_BYTES = 1024 * 1024  # our choice; a full job file is near 10 KB
 DEEPEST_NESTING = 12  # our choice; the schema itself nests five deep
+LONGEST_KEY = 100  # characters; our choice, the schema's longest has 24
+MOST_VALUES = 20_000  # of one file; our choice, a full job file holds some 500
+MOST_TOLD = 100  # problems of the layout; our choice, nobody mends more at once
 LARGEST_WHOLE_NUMBER_DIGITS = 9  # our choice; keeps 20-digit slips out of sums
 _LONG = "Check it; a telephone number stands between quotes."
+_PLAIN = "Take the backslash and the letters behind it out."
 _YAML_TAG = "tag:yaml.org,2002:"
-_WHOLE_NUMBER = re.compile(r"-?(?:0|[1-9]\d*)")
-_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029\ufffe\uffff]")
-_INVISIBLE = re.compile("[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]")
+_WHOLE_NUMBER = re.compile(r"-?(?:0|[1-9]\d*)", re.ASCII)
+_CONTROL = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufff9-\ufffb"
+    "\ufffe\uffff]"
+)
+_INVISIBLE = re.compile(
+    "[\u00ad\u034f\u061c\u115f\u1160\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f"
+    "\u3164\ufeff\uffa0\U000e0000-\U000e007f]"
+)
+_UNSEEN = ((_CONTROL, "a control"), (_INVISIBLE, "an invisible"))
 
 _Loader = getattr(
     yaml, "CSafeLoader", yaml.SafeLoader
@@ -88,6 +99,8 @@ def _text(path: Path, file: str) -> str:
         return Refused([Problem(file, line, "", message, hint)])
 
     try:
+        if path.exists() and not path.is_file():  # a pipe would never end
+            raise refuse(0, "This is not a file.", "Put the file itself there.")
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_FILE_BYTES + 1)
     except FileNotFoundError:
@@ -106,16 +119,32 @@ def _text(path: Path, file: str) -> str:
             line, "The file is not UTF-8 text.", 'Save it again as "UTF-8".'
         ) from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
-    for found, name in ((_CONTROL, "a control"), (_INVISIBLE, "an invisible")):
-        if match := found.search(text):
-            line = text.count("\n", 0, match.start()) + 1
-            code = f"U+{ord(match[0]):04X}"
-            raise refuse(
-                line,
-                f"There is {name} character ({code}) in this line.",
-                "Delete the line and type it again.",
-            )
+    if unseen := _unseen(text):
+        name, match = unseen
+        line = text.count("\n", 0, match.start()) + 1
+        raise refuse(
+            line,
+            f"There is {name} in this line.",
+            "Delete the line and type it again.",
+        )
     return text
+
+
+def _unseen(text: str) -> tuple[str, re.Match[str]] | None:
+    """Find a character that nobody sees, and name it."""
+    for pattern, name in _UNSEEN:
+        if match := pattern.search(text):
+            return f"{name} character (U+{ord(match[0]):04X})", match
+    return None
+
+
+def _written(name: str) -> str:
+    return f"{name[0].upper()}{name[1:]} is written here."
+
+
+def _cut(name: str | None) -> str:
+    name = name or ""
+    return name if len(name) <= LONGEST_KEY else f"{name[: LONGEST_KEY - 1]}…"
 
 
 class _Tree:
@@ -126,9 +155,16 @@ class _Tree:
         self.root: Any = None
         self.lines: dict[str, int] = {}
         self.problems: list[Problem] = []
+        self.values = 0
 
     def tell(self, line: int, path: str, message: str, hint: str) -> None:
         self.problems.append(Problem(self.file, line, path, message, hint))
+        if len(self.problems) >= MOST_TOLD:
+            raise Refused(self.problems)
+
+    def refuse(self, line: int, path: str, message: str, hint: str) -> Refused:
+        last = Problem(self.file, line, path, message, hint)
+        return Refused([*self.problems, last])
 
     def take(self, events: Any) -> None:
         documents = 0
@@ -149,19 +185,24 @@ class _Tree:
 
     def _node(self, event: Any, events: Any, path: str, depth: int) -> Any:
         line = event.start_mark.line + 1
+        self.values += 1
+        if self.values > MOST_VALUES:
+            raise self.refuse(
+                line, path, f"Over {MOST_VALUES:,} values end here.", "Split the job."
+            )
         if isinstance(event, yaml.AliasEvent):
             self.tell(
                 line,
                 path,
-                f"An alias (*{event.anchor}) is not allowed.",
+                f"An alias (*{_cut(event.anchor)}) is not allowed.",
                 "Write the text out, or put it between quotes.",
             )
             return None
         if event.anchor or (event.tag and event.tag != "!"):
             found = (
-                f"An anchor (&{event.anchor})"
+                f"An anchor (&{_cut(event.anchor)})"
                 if event.anchor
-                else (f"A tag ({event.tag.replace(_YAML_TAG, '!!')})")
+                else (f"A tag ({_cut(event.tag.replace(_YAML_TAG, '!!'))})")
             )
             self.tell(
                 line,
@@ -172,17 +213,11 @@ class _Tree:
         if isinstance(event, yaml.ScalarEvent):
             return self._scalar(event, line, path)
         if depth >= DEEPEST_NESTING:
-            raise Refused(
-                [
-                    *self.problems,
-                    Problem(
-                        self.file,
-                        line,
-                        path,
-                        "The file nests too deep here.",
-                        "Take out the brackets that stand one in another.",
-                    ),
-                ]
+            raise self.refuse(
+                line,
+                path,
+                "The file nests too deep here.",
+                "Take out the brackets that stand one in another.",
             )
         if isinstance(event, yaml.SequenceStartEvent):
             return self._sequence(events, path, depth)
@@ -209,7 +244,7 @@ class _Tree:
                 self._node(event, events, path, depth + 1)
                 self._node(next(events), events, path, depth + 1)
                 continue
-            key = event.value
+            key = self._key(event.value, line, path)
             at = f"{path}.{key}" if path else key
             if key in found:
                 self.tell(
@@ -224,9 +259,21 @@ class _Tree:
             found.setdefault(key, value)
         return found
 
+    def _key(self, key: str, line: int, path: str) -> str:
+        """Clean a key that no problem could repeat as it stands."""
+        if unseen := _unseen(key.replace("\r", "\0").replace("\n", "\0")):
+            self.tell(line, path, _written(unseen[0]), _PLAIN)
+            key = "".join(sign if sign.isprintable() else "?" for sign in key)
+        if len(key) > LONGEST_KEY:
+            message = f"A key of {len(key)} characters stands here."
+            self.tell(line, path, message, 'Write "key: value", with a short key.')
+        return key[:LONGEST_KEY]
+
     def _scalar(self, event: Any, line: int, path: str) -> str | int | None:
         text: str = event.value
         if not event.implicit[0]:  # quoted, or a block of text
+            if unseen := _unseen(text.replace("\r", "\0")):  # by an escape
+                self.tell(line, path, _written(unseen[0]), _PLAIN)
             return text
         if not text:
             return None

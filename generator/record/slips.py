@@ -10,14 +10,16 @@ from collections.abc import Callable, Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
-from generator.record.slips_in_names import names
+from generator.record.slips_around import around
+from generator.record.slips_in_kinds import kinds
+from generator.record.slips_in_names import described_parts, names
 from generator.record.slips_in_parts import beyond_the_tank
+from generator.record.slips_in_stretches import stretches
 from generator.record.slips_in_tanks import tank_slips
+from generator.record.slips_in_the_pit import pit_slips
 from generator.record.slips_in_water import water_slips
 from generator.record.slips_on_film import camera_log, photographs
 from generator.record.slips_on_plan import on_plan
-
-MOST_FLOW_GPM = 100  # of one bucket check; our choice, far above any house tap
 
 
 def slips(draft: Draft) -> list[Problem]:
@@ -46,73 +48,23 @@ def _visit(draft: Draft) -> Iterator[Problem]:
         )
 
 
-def _water(draft: Draft) -> Iterator[Problem]:
-    before: tuple[float, str] | None = None
-    for stretch in draft.items("load_test.water"):
-        start, stop = (draft.minutes(f"{stretch}.{key}") for key in ("from", "to"))
-        if start is not None and stop is not None and stop <= start:
-            yield draft.tell(
-                f"{stretch}.to",
-                f"The water stops ({draft.get(f'{stretch}.to')}) before it starts "
-                f"({draft.get(f'{stretch}.from')}).",
-                "Check both times.",
-            )
-        if before and start is not None and start < before[0]:
-            yield draft.tell(
-                f"{stretch}.from",
-                f"This stretch starts ({draft.get(f'{stretch}.from')}) before the one "
-                f"above it stops ({before[1]}).",
-                "Write the stretches in order of time.",
-            )
-        if stop is not None:
-            before = (stop, draft.get(f"{stretch}.to"))
-        yield from _how_measured(draft, stretch)
+def _ended(draft: Draft) -> Iterator[Problem]:
+    stops = [
+        (at, draft.get(f"{one}.to"))
+        for one in draft.items("load_test.water")
+        if (at := draft.minutes(f"{one}.to")) is not None
+    ]
     ended = draft.minutes("load_test.ended")
-    if before and ended is not None and ended < before[0]:
+    if stops and ended is not None and ended < stops[-1][0]:
         yield draft.tell(
             "load_test.ended",
             f"The test ends ({draft.get('load_test.ended')}) before the water stops "
-            f"({before[1]}).",
+            f"({stops[-1][1]}).",
             "Check both times.",
         )
 
 
-def _how_measured(draft: Draft, stretch: str) -> Iterator[Problem]:
-    meter = [draft.get(f"{stretch}.{key}") for key in ("meter_from", "meter_to")]
-    bucket = draft.get(f"{stretch}.bucket")
-    if (bucket is None) == (meter == [None, None]):
-        hint = 'Give "bucket", or "meter_from" and "meter_to".'
-        if bucket is None:
-            message = "The flow of this stretch is not measured."
-            yield draft.not_yet(stretch, message, hint)
-        else:
-            message = "The flow of this stretch is measured in two ways."
-            yield draft.tell(stretch, message, hint)
-    elif bucket is None and None in meter:
-        yield draft.not_yet(
-            stretch, "One of the two meter readings is missing.", "Give both."
-        )
-    first, last = (
-        draft.read(f"{stretch}.{key}", "volume") for key in ("meter_from", "meter_to")
-    )
-    if first is not None and last is not None and last.gallons <= first.gallons:
-        yield draft.tell(
-            f"{stretch}.meter_to",
-            f"The meter did not move on from {first.typed} to {last.typed}.",
-            "Check both readings.",
-        )
-
-
-def _too_much(draft: Draft) -> Iterator[Problem]:
-    for stretch in draft.items("load_test.water"):
-        for path in draft.items(f"{stretch}.bucket"):
-            fill = draft.read(path, "bucket")
-            if fill is not None and fill.gallons / fill.minutes > MOST_FLOW_GPM:
-                yield draft.tell(
-                    path,
-                    f"This fill ({fill.typed}) is more than {MOST_FLOW_GPM} gpm.",
-                    "No house tap gives so much; check the time.",
-                )
+def _no_target(draft: Draft) -> Iterator[Problem]:
     target = draft.read("load_test.target", "target")
     if target is not None and 0 in (target.gallons, target.minutes, target.percent):
         yield draft.tell("load_test.target", "This cannot be zero.", "Check it.")
@@ -214,12 +166,17 @@ def _level_in_tank(draft: Draft, tank: str) -> Iterator[Problem]:
 
 _RULES: tuple[Callable[[Draft], Iterator[Problem]], ...] = (
     names,
+    described_parts,
     tank_slips,
+    kinds,
     beyond_the_tank,
+    pit_slips,
     on_plan,
     _visit,
-    _water,
-    _too_much,
+    around,
+    stretches,
+    _ended,
+    _no_target,
     _levels,
     _first_level,
     _tested_tank,

@@ -1,4 +1,4 @@
-"""Slips in names: two tanks or two pipes that nobody could tell apart."""
+"""Slips in names: two of one name, and parts named that nothing describes."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.slips_when_final import told_unseen, when_final
 
 NAMED = {
     "tanks": "tanks",
@@ -13,6 +14,13 @@ NAMED = {
     "absorption_areas": "absorption areas",
     "features": "features",
 }
+PARTS = {  # parts with a section of their own; an absorption area is rarely opened
+    "tank": "tanks",
+    "distribution box": "distribution_box",
+    "pump chamber": "pump_chamber",
+    "cesspool": "cesspool",
+}
+NAMING = {"depths": "to", "pipe_runs": "from", "distances": "from"}
 
 
 def names(draft: Draft) -> Iterator[Problem]:
@@ -31,3 +39,24 @@ def names(draft: Draft) -> Iterator[Problem]:
                     "Give each a name of its own.",
                 )
             seen.add(plain)
+
+
+def described_parts(draft: Draft) -> Iterator[Problem]:
+    """Find parts that a final file names and nowhere describes."""
+    for section, key in NAMING.items():
+        for item in draft.items(section):
+            named = draft.get(f"{item}.{key}")
+            for part, home in PARTS.items() if isinstance(named, str) else ():
+                if named.lower() in (part, f"{part} outlet", f"{part} inlet"):
+                    yield from _described(draft, f"{item}.{key}", part, home)
+
+
+def _described(draft: Draft, path: str, part: str, home: str) -> Iterator[Problem]:
+    if draft.get(home) is None and not told_unseen(draft, part):
+        yield from when_final(
+            draft,
+            path,
+            f"The {part} is named here and described nowhere.",
+            f'Describe it under "{home}", or say under "not_seen" ({part}) why it '
+            "was not opened.",
+        )

@@ -15,6 +15,7 @@ PICTURED = (
     "tanks",
     "absorption_areas",
     "features",
+    "walkover.signs",
     "distances",
     "findings",
 )
@@ -23,66 +24,79 @@ PICTURED = (
 def camera_log(draft: Draft) -> Iterator[Problem]:
     """Find slips in the camera's log of each pipe run."""
     for run in draft.items("pipe_runs"):
-        before: tuple[float, str] | None = None
-        slope = draft.read(f"{run}.slope", "slope")
-        if slope is not None and slope.ft_per_ft == 0:
-            yield draft.tell(
-                f"{run}.slope",
-                "A pipe without slope carries no steady flow.",
-                "Leave the slope out where it was not measured.",
-            )
-        yield from draft.above(
-            f"{run}.head",
-            f"{run}.bore",
-            "The camera head ({found}) is wider than the pipe ({limit}).",
-            "Check both measures.",
-        )
-        roughness = draft.read(f"{run}.roughness", "number")
-        if roughness is not None and roughness.value == 0:
-            yield draft.tell(
-                f"{run}.roughness",
-                "No pipe is without roughness.",
-                "Check it; left out, the table is used.",
-            )
-        if draft.inches(f"{run}.bore") == 0:
-            yield draft.tell(f"{run}.bore", "This cannot be zero.", "Measure it.")
+        yield from _pipe(draft, run)
+        yield from _in_order(draft, run)
         for entry in draft.items(f"{run}.log"):
-            at, to = (draft.inches(f"{entry}.{key}") for key in ("at", "to"))
-            typed = draft.get(f"{entry}.at")
-            if at is not None and before and at < before[0]:
-                yield draft.tell(
-                    f"{entry}.at",
-                    f"The log goes backwards here, from {before[1]} to {typed}.",
-                    "Write the entries in order of distance.",
-                )
-            if at is not None and to is not None and to <= at:
-                yield draft.tell(
-                    f"{entry}.to",
-                    f"This stretch ends ({draft.get(f'{entry}.to')}) before it begins "
-                    f"({typed}).",
-                    "Check both distances.",
-                )
-            if at is not None:
-                before = (at, typed)
-            yield from draft.above(
-                f"{entry}.opening",
-                f"{run}.bore",
-                "The opening ({found}) is wider than the pipe ({limit}).",
-                "Check both measures.",
+            yield from _in_the_pipe(draft, run, entry)
+
+
+def _pipe(draft: Draft, run: str) -> Iterator[Problem]:
+    slope = draft.read(f"{run}.slope", "slope")
+    if slope is not None and slope.ft_per_ft == 0:
+        yield draft.tell(
+            f"{run}.slope",
+            "A pipe without slope carries no steady flow.",
+            "Leave the slope out where it was not measured.",
+        )
+    yield from draft.above(
+        f"{run}.head",
+        f"{run}.bore",
+        "The camera head ({found}) is wider than the pipe ({limit}).",
+        "Check both measures.",
+    )
+    roughness = draft.read(f"{run}.roughness", "number")
+    if roughness is not None and roughness.value == 0:
+        yield draft.tell(
+            f"{run}.roughness",
+            "No pipe is without roughness.",
+            "Check it; left out, the table is used.",
+        )
+    if draft.inches(f"{run}.bore") == 0:
+        yield draft.tell(f"{run}.bore", "This cannot be zero.", "Measure it.")
+
+
+def _in_order(draft: Draft, run: str) -> Iterator[Problem]:
+    before: tuple[float, str] | None = None
+    for entry in draft.items(f"{run}.log"):
+        at, to = (draft.inches(f"{entry}.{key}") for key in ("at", "to"))
+        typed = draft.get(f"{entry}.at")
+        if at is not None and before and at < before[0]:
+            yield draft.tell(
+                f"{entry}.at",
+                f"The log goes backwards here, from {before[1]} to {typed}.",
+                "Write the entries in order of distance.",
             )
-            yield from draft.above(
-                f"{entry}.water",
-                f"{run}.bore",
-                "The water ({found}) is deeper than the pipe is wide ({limit}).",
-                "Check both measures.",
+        if at is not None and to is not None and to <= at:
+            yield draft.tell(
+                f"{entry}.to",
+                f"This stretch ends ({draft.get(f'{entry}.to')}) before it begins "
+                f"({typed}).",
+                "Check both distances.",
             )
-            for key in ("at", "to"):
-                yield from draft.above(
-                    f"{entry}.{key}",
-                    f"{run}.length",
-                    "This distance ({found}) is beyond the end of the run ({limit}).",
-                    "Check both distances.",
-                )
+        if at is not None:
+            before = (at, typed)
+
+
+def _in_the_pipe(draft: Draft, run: str, entry: str) -> Iterator[Problem]:
+    yield from draft.above(
+        f"{entry}.opening",
+        f"{run}.bore",
+        "The opening ({found}) is wider than the pipe ({limit}).",
+        "Check both measures.",
+    )
+    yield from draft.above(
+        f"{entry}.water",
+        f"{run}.bore",
+        "The water ({found}) is deeper than the pipe is wide ({limit}).",
+        "Check both measures.",
+    )
+    for key in ("at", "to"):
+        yield from draft.above(
+            f"{entry}.{key}",
+            f"{run}.length",
+            "This distance ({found}) is beyond the end of the run ({limit}).",
+            "Check both distances.",
+        )
 
 
 def photographs(draft: Draft) -> Iterator[Problem]:
@@ -133,7 +147,16 @@ def _never_named(draft: Draft, listed: dict[str, str]) -> Iterator[Problem]:
     folder = draft.photo_folder
     if folder is None or not folder.is_dir():
         return
-    for path in sorted(folder.iterdir()):
+    try:
+        there = sorted(folder.iterdir())
+    except OSError:
+        yield draft.tell(
+            "photos",
+            f"The folder {folder.name}/ cannot be read.",
+            "Give yourself leave to read it.",
+        )
+        return
+    for path in there:
         if path.suffix.lower() in PHOTO_ENDINGS and path.name not in listed:
             yield draft.tell(
                 "photos",
@@ -146,7 +169,7 @@ def _pictured(draft: Draft) -> Iterator[str]:
     for section in PICTURED:
         for item in draft.items(section):
             yield f"{item}.photo"
-    for part in ("distribution_box", "pump_chamber"):
+    for part in ("distribution_box", "pump_chamber", "cesspool"):
         yield f"{part}.photo"
     for run in draft.items("pipe_runs"):
         for entry in draft.items(f"{run}.log"):

@@ -49,31 +49,36 @@ KINDS = {
 LONGEST_AMOUNT = 40  # characters; our choice, no honest amount comes near it
 
 _VULGAR = {
-    "¼": "1/4",
     "½": "1/2",
+    "⅓": "1/3",
+    "⅔": "2/3",
+    "¼": "1/4",
     "¾": "3/4",
+    "⅕": "1/5",
+    "⅖": "2/5",
+    "⅗": "3/5",
+    "⅘": "4/5",
+    "⅙": "1/6",
+    "⅚": "5/6",
     "⅛": "1/8",
     "⅜": "3/8",
     "⅝": "5/8",
     "⅞": "7/8",
-    "⅓": "1/3",
-    "⅔": "2/3",
 }
+_FRACTION = re.compile(rf"(\d?)(\s*)([{''.join(_VULGAR)}])")
 _SAME = str.maketrans(
     {
-        "\u00a0": " ",
-        "\u202f": " ",
-        "\u2009": " ",
-        "“": '"',
-        "”": '"',
-        "″": '"',
-        "’": "'",
-        "‘": "'",
-        "′": "'",
-        "−": "-",
-        "⁄": "/",
+        **dict.fromkeys("\u00a0\u2002\u2003\u2004\u2005\u2006\u2007", " "),
+        **dict.fromkeys("\u2008\u2009\u200a\u202f\u205f\u3000", " "),
+        **dict.fromkeys("\u201c\u201d\u201f\u2033\u02ba\u02dd", '"'),
+        **dict.fromkeys("\u2018\u2019\u201b\u2032\u02b9\u02bc\u00b4", "'"),
+        **dict.fromkeys("\u2010\u2011\u2212", "-"),
+        **dict.fromkeys("\u2044\u2215", "/"),
+        "\u00ba": "°",  # the ordinal sign, beside the degree on keyboards
     }
 )
+_POWER = re.compile(r"(?<=[a-z])\^?([23])(?=\s*(?:/|$))", re.I)  # 1ft3in: no volume
+_POWERS = {"2": "²", "3": "³"}
 
 
 class AmountError(ValueError):
@@ -103,8 +108,13 @@ def plainly(text: str, kind: str) -> str:
             f"A text of {len(text)} characters is too long for a {KINDS[kind]}.",
             f"Write it as {EXAMPLES[kind]}.",
         )
-    for sign, spelled in _VULGAR.items():
-        text = re.sub(rf"(?<=\d)\s*{sign}", f" {spelled}", text).replace(sign, spelled)
-    plain = text.translate(_SAME).strip().replace("''", '"')
-    plain = re.sub(r"(ft|m)3$", r"\1³", plain)  # at the end: 1ft3in is no volume
-    return re.sub(r"ft2$", "ft²", plain)
+    if not text.isascii():
+        text = _FRACTION.sub(_spelled, text).translate(_SAME)
+    plain = text.strip().replace("''", '"')
+    return _POWER.sub(lambda power: _POWERS[power[1]], plain)
+
+
+def _spelled(found: re.Match[str]) -> str:
+    """Spell 1¼ as 1 1/4; the space after it keeps ¼2 from being 1/42."""
+    gap = " " if found[1] else found[2]
+    return f"{found[1]}{gap}{_VULGAR[found[3]]} "

@@ -10,6 +10,7 @@ from typing import Any
 
 from jsonschema.exceptions import ValidationError
 
+from generator.record.autocorrect import as_meant
 from generator.record.spelling import EXAMPLES, AmountError
 
 NO_VALUE = "This has no value."
@@ -61,9 +62,14 @@ def shown(found: Any) -> str:
         return "a group of keys"
     if isinstance(found, list):
         return "a list"
-    text = str(found)
+    text = " ".join(str(found).splitlines())
     cut = text if len(text) <= LONGEST_SHOWN else text[: LONGEST_SHOWN - 1] + "…"
     return f'"{cut}"'
+
+
+def _keys(found: Any) -> list[str]:
+    """Give the keys of a group; of a text, the text itself."""
+    return list(found) if isinstance(found, dict) else [str(found)]
 
 
 def _example(error: Broken) -> str:
@@ -77,7 +83,8 @@ def _example(error: Broken) -> str:
 def _type(error: Broken) -> tuple[str, str]:
     found, wanted = error.found, error.limit
     if found is None:
-        return NO_VALUE, _BELOW.get(str(wanted)) or _example(error)
+        remark = f'{_example(error)} Behind " #" stands only a remark.'
+        return NO_VALUE, _BELOW.get(str(wanted)) or remark
     if wanted == "string":
         kind = error.schema.get("format")
         if isinstance(found, int) and kind in EXAMPLES:
@@ -92,10 +99,15 @@ def _type(error: Broken) -> tuple[str, str]:
                 f"{shown(found)} is a number between quotes.",
                 "Leave the quotes out.",
             )
+        if isinstance(found, dict | list):
+            message = f"A whole number is needed here, and this is {shown(found)}."
+            return message, _example(error)
         return f"{shown(found)} is not a whole number.", _example(error)
     if wanted == "array":
         message = f"A list is needed here, and this is {shown(found)}."
-        return message, _BELOW["array"]
+        bulleted = [hint for key in _keys(found) if (hint := as_meant(key, ()))]
+        empty = " Or take the key out." if isinstance(found, str) else ""
+        return message, bulleted[0] if bulleted else _BELOW["array"] + empty
     message = f"A group of keys is needed here, and this is {shown(found)}."
     return message, f"Known here: {', '.join(error.schema.get('properties', {}))}."
 
@@ -147,7 +159,7 @@ def _enum(error: Broken) -> tuple[str, str]:
 def _format(error: Broken) -> tuple[str, str]:
     cause = error.cause
     if isinstance(cause, AmountError):
-        return cause.message, cause.hint
+        return " ".join(cause.message.split()), cause.hint
     return f"{shown(error.found)} cannot be read.", _example(error)
 
 

@@ -11,12 +11,11 @@ from generator.findings.answers import answers
 from generator.findings.finding import Finding
 from generator.findings.judge import judge
 from generator.quantity import Length
-from generator.record.parts import AbsorptionArea, Tank
+from generator.record.parts import HOLDING_TANK, AbsorptionArea, Tank
 from generator.results.compute import compute
-from generator.results.holding_tank import HOLDING
 
 
-def make_tank(kind: str | None = HOLDING, **changes: object) -> Tank:
+def make_tank(kind: str | None = HOLDING_TANK, **changes: object) -> Tank:
     """A box that is full at 50 in."""
     given: dict[str, object] = {
         "name": "tank",
@@ -117,12 +116,12 @@ def test_a_full_holding_tank_answers_no() -> None:
     assert (answer.word, answer.sentence) == ("no", "The tank is full.")
 
 
-@pytest.mark.parametrize("kind", [HOLDING, "aerobic unit", "pump tank"])
+@pytest.mark.parametrize("kind", [HOLDING_TANK, "aerobic unit", "pump tank"])
 def test_silence_on_what_this_kind_has(kind: str) -> None:
     found = judged(make_tank(kind))
     assert "tank-alarm-not-noted" in found
     assert ("tank-aerator-not-noted" in found) == (kind == "aerobic unit")
-    assert ("tank-liquid-now-not-noted" in found) == (kind == HOLDING)
+    assert ("tank-liquid-now-not-noted" in found) == (kind == HOLDING_TANK)
 
 
 @pytest.mark.parametrize(

@@ -24,51 +24,58 @@ def value(amount: object) -> float:
 
 
 PINT_NAMES = {
-    "in.": "in",
-    "ft.": "ft",
-    "gal.": "gal",
+    "ins": "in",
+    "yds": "yd",
+    "gals": "gal",
+    "us gal": "gal",
+    "us gallon": "gal",
+    "us gallons": "gal",
     "ft³": "ft**3",
     "ft3": "ft**3",
+    "cf": "ft**3",
     "cu ft": "ft**3",
+    "cubic ft": "ft**3",
     "cubic feet": "ft**3",
     "cubic foot": "ft**3",
     "m³": "m**3",
     "m3": "m**3",
+    "cu m": "m**3",
+    "cubic meter": "m**3",
     "cubic meters": "m**3",
+    "cubic metre": "m**3",
     "cubic metres": "m**3",
     "pt": "pint",
     "pts": "pint",
     "sec": "second",
     "secs": "second",
     "mins": "minute",
+    "wk": "week",
+    "wks": "week",
+    "mo": "month",
+    "mos": "month",
     "yr": "year",
     "yrs": "year",
     "hrs": "hour",
     "gpm": "gal/min",
     "gallons per minute": "gal/min",
-    "gallons a minute": "gal/min",
     "gph": "gal/hour",
     "gal/h": "gal/hour",
     "gallons per hour": "gal/hour",
-    "gallons an hour": "gal/hour",
     "gpd": "gal/day",
     "gallons per day": "gal/day",
-    "gallons a day": "gal/day",
+    "lpm": "liter/minute",
     "in per ft": "in/ft",
-    "in a ft": "in/ft",
     "inch per foot": "in/ft",
     "inches per foot": "in/ft",
-    "in per foot": "in/ft",
     "%": "percent",
+    "per cent": "percent",
     "°": "degree",
-    "min per in": "min/in",
+    "degs": "degree",
     "minutes per inch": "min/in",
     "mpi": "min/in",
     "gpd/ft2": "gal/day/ft**2",
     "gpd/ft²": "gal/day/ft**2",
     "gpd/sq ft": "gal/day/ft**2",
-    "gpd per ft2": "gal/day/ft**2",
-    "gpd per ft²": "gal/day/ft**2",
     "gpd per sq ft": "gal/day/ft**2",
 }
 FIRST_UNIT = {
@@ -103,6 +110,41 @@ def test_units_against_pint(
     wanted = reference.to(FIRST_UNIT[kind]).magnitude
     read = value(READERS[kind](f"1 {spelling}"))
     assert read == pytest.approx(wanted, rel=1e-12)
+
+
+RATIOS = [
+    ("flow", "15 L/min", 15, "liter/minute"),
+    ("flow", "15 litres per minute", 15, "liter/minute"),
+    ("flow", "0.9 m3/h", 0.9, "m**3/hour"),
+    ("flow", "0.9 m³/hr", 0.9, "m**3/hour"),
+    ("flow", "900 l/h", 900, "liter/hour"),
+    ("flow", "4 gallons a minute", 4, "gallon/minute"),
+    ("flow", "4 gal. per min.", 4, "gallon/minute"),
+    ("flow", "300 gal/d", 300, "gallon/day"),
+    ("flow", "2 ft3/min", 2, "ft**3/minute"),
+    ("slope", "20 mm/m", 20, "mm/m"),
+    ("slope", "2 cm per m", 2, "cm/m"),
+    ("slope", '1/4" per ft', 0.25, "in/ft"),
+    ("slope", "1/4 in. per foot", 0.25, "in/ft"),
+    ("slope", "6 in in 20 ft", 6 / 20, "in/ft"),
+    ("slope", "6\" over 20'", 6 / 20, "in/ft"),
+    ("percolation", "8 min/cm", 8, "min/cm"),
+    ("percolation", "20 minutes/inch", 20, "min/in"),
+    ("loading", "25 L/m2/day", 25, "liter/m**2/day"),
+    ("loading", "25 l/day/m²", 25, "liter/m**2/day"),
+    ("loading", "0.6 gal/day/ft2", 0.6, "gal/day/ft**2"),
+    ("loading", "0.6 gal/ft2/day", 0.6, "gal/day/ft**2"),
+    ("loading", "0.6 gpd/sf", 0.6, "gal/day/ft**2"),
+    ("loading", "0.6 gpd per square foot", 0.6, "gal/day/ft**2"),
+]
+
+
+@pytest.mark.parametrize(("kind", "text", "number", "unit"), RATIOS)
+def test_ratios_against_pint(
+    kind: str, text: str, number: float, unit: str, registry: pint.UnitRegistry
+) -> None:
+    wanted = registry.Quantity(number, unit).to(FIRST_UNIT[kind]).magnitude
+    assert value(READERS[kind](text)) == pytest.approx(wanted, rel=1e-12)
 
 
 AMOUNT_LIKE = st.text(

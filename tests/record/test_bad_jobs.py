@@ -8,13 +8,27 @@ from pathlib import Path
 import pytest
 import yaml
 
+from generator.pipeline import work_out
 from generator.problems import Refused
 from generator.record.load import Workspace, load
 
 BAD = Path(__file__).parent.parent / "jobs" / "bad"
 FIRM = "name: Example Onlot (invented)\nphone: 555-0100\n"
 PHOTOS = "# photos:"
-FEWEST_FILES = 25
+FEWEST_FILES, QUESTIONS = 200, 5
+TRAP = "trap-"  # what YAML, an editor or a phone makes of what was meant
+FEWEST_TRAPS = 1 / 3  # of all bad files
+LATER = (  # what a final file answers, and a draft may leave open
+    "depth-to-an-undescribed-part",
+    "distance-from-an-undescribed-part",
+    "pipe-from-an-undescribed-part",
+    "pit-levels-without-water",
+    "pit-of-no-size",
+    "pit-water-without-levels",
+    "pit-without-a-width",
+    "report-before-the-visit",
+    "sign-not-answered",
+)
 
 
 def told(workspace: Path, raw: bytes) -> str:
@@ -60,6 +74,30 @@ def test_every_bad_file_has_its_expected_problems() -> None:
     jobs = {file.stem for file in BAD.glob("*.yaml")}
     assert jobs == {file.stem for file in BAD.glob("*.expected")}
     assert len(jobs) >= FEWEST_FILES
+
+
+@pytest.mark.parametrize("name", LATER)
+def test_a_draft_may_leave_it_open(name: str, tmp_path: Path) -> None:
+    text = (BAD / f"{name}.yaml").read_text(encoding="utf-8")
+    inspections = tmp_path / "inspections"
+    inspections.mkdir()
+    (inspections / "firm.yaml").write_text(FIRM, encoding="utf-8")
+    assert text.startswith("state: final\n")
+    draft = text.replace("state: final", "state: draft", 1)
+    (inspections / "job.yaml").write_text(draft, encoding="utf-8")
+    assert len(work_out(Workspace(tmp_path), "job").answers) == QUESTIONS
+
+
+def test_a_third_of_the_bad_files_are_traps_of_the_notation() -> None:
+    jobs = [file.stem for file in BAD.glob("*.yaml")]
+    traps = [name for name in jobs if name.startswith(TRAP)]
+    assert len(traps) >= FEWEST_TRAPS * len(jobs)
+
+
+@pytest.mark.parametrize("name", ["bullet", "en-dash", "asterisk"])
+def test_a_list_told_of_its_hyphen(name: str) -> None:
+    said = (BAD / f"{TRAP}{name}-for-a-dash.expected").read_text(encoding="utf-8")
+    assert 'Begin the line with "- "' in said
 
 
 @pytest.mark.parametrize("file", sorted(BAD.glob("*.expected")), ids=lambda f: f.stem)

@@ -188,7 +188,9 @@ def test_no_file(tmp_path: Path) -> None:
 
 
 def test_a_folder_for_a_file(tmp_path: Path) -> None:
-    assert refused(tmp_path)[0].startswith("job.yaml: The file cannot be read")
+    assert refused(tmp_path) == [
+        "job.yaml: This is not a file.\n  Put the file itself there."
+    ]
 
 
 @pytest.mark.parametrize(

@@ -12,9 +12,8 @@ from scipy.integrate import quad
 
 from generator.codes.packs import pack
 from generator.quantity import Volume
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results import compute
-from generator.results.holding_tank import HOLDING
 from generator.results.result import Result, Results
 
 BOX = {"shape": "box", "length": length(96), "width": length(77)}  # 32 gal in an inch
@@ -24,7 +23,7 @@ def make_tank(**changes: object) -> Tank:
     """A box that is full at 50 in, which are 1600 gal."""
     given_: dict[str, object] = {
         "name": "holding",
-        "kind": HOLDING,
+        "kind": HOLDING_TANK,
         **BOX,
         "liquid_depth": length(50),
         "liquid_now": length(40),
