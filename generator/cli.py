@@ -14,7 +14,7 @@ from typing import Any
 import click
 
 from generator import __version__
-from generator.codes.packs import pack_for
+from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
 from generator.record.load import FINAL, FIRM_FILE, Opened, Workspace, look
 from generator.results.whereabouts import misfits
@@ -162,6 +162,24 @@ def new(workspace: Workspace, job: str, whole: bool, like: str | None) -> None:
         click.echo(line)
 
 
+@main.command(short_help="List the code packs, or print one PACK in full.")
+@click.argument("name", required=False, metavar="[PACK]")
+@click.pass_obj
+def codes(workspace: Workspace, name: str | None) -> None:
+    """List the packs of local codes, or print one with every figure and its source."""
+    from generator.codes import telling  # keeps check quick
+
+    own = _or_stop(lambda: own_packs(str(workspace.inspections / "codes")))
+    if name is None:
+        lines = list(telling.listed(own))
+    else:
+        shipped, firm = _or_stop(lambda: packs_called(name, own))
+        lines = list(telling.in_full(firm, own=True)) if firm else []
+        lines += list(telling.in_full(shipped)) if shipped else []
+    for line in lines:
+        click.echo(line)
+
+
 def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
     """Take job names as typed: a name, a file name or a path to the file."""
     if not workspace.inspections.is_dir():
@@ -199,7 +217,7 @@ def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:
     if record is None:
         return ()
     try:
-        pack = pack_for(record)
+        pack = code_for(record)
         if problems := misfits(record):
             return tuple(problems)
         if record.inspection.datum and record.inspection.distances:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import chain
 
-from generator.codes.packs import pack_for
+from generator.codes.layers import code_for
 from generator.problems import Refused
 from generator.record.draft import Draft
 from generator.record.model import Record
@@ -41,7 +41,7 @@ def told(draft: Draft, items: Sequence[Item], record: Record | None) -> list[str
         Nothing where nothing is open.
     """
     try:
-        pack = pack_for(record) if record else None
+        pack = code_for(record) if record else None
     except Refused:  # told already as a problem of the job
         record, pack = None, None
     found = list(items)
@@ -59,7 +59,7 @@ def told(draft: Draft, items: Sequence[Item], record: Record | None) -> list[str
 
 def _hose(draft: Draft, record: Record) -> list[str]:
     tank = tested_tank(record) or next(iter(record.inspection.tanks), None)
-    gpd = design_flow(record, pack_for(record))
+    gpd = design_flow(record, code_for(record))
     inside = inside_of(tank) if tank else None
     return list(hose_sums(draft, inside, None if gpd is None else nominal(gpd)))
 

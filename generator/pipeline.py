@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.codes import packs
+from generator.codes.layers import code_for
 from generator.codes.packs import Pack
 from generator.figures import load_test_chart, pipe_strip, tank_section
 from generator.figures.style import svg
@@ -59,7 +59,7 @@ def work_out(workspace: Workspace, job: str) -> Worked:
         With every problem of the job.
     """
     record = load(workspace, job)
-    pack = packs.pack_for(record)
+    pack = code_for(record)
     results = compute(record, pack)
     findings = judge(record, results, pack)
     return Worked(record, pack, results, findings, answers(findings, results))

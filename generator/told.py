@@ -51,7 +51,7 @@ def _result(worked: Worked, one: Result) -> dict[str, Any]:
         "working": one.working,
         "lines": _lines(worked, one),
         "source": one.source,
-        "citation": citation(one.source).citation,
+        "citation": citation(one.source, worked.pack).citation,
         "verdict": one.verdict,
         "assumptions": list(one.assumptions),
     }
@@ -74,7 +74,7 @@ def as_text(worked: Worked) -> str:
         told.extend(f"    taken: {assumption}" for assumption in one.assumptions)
     cited = dict.fromkeys(one.source for one in worked.results.all.values())
     told += ["", "Sources"]
-    told += [f"  {key}: {citation(key).citation}" for key in cited]
+    told += [f"  {key}: {citation(key, worked.pack).citation}" for key in cited]
     told += ["", "Findings (weight, key, title)"]
     width = max((len(one.key) for one in worked.findings), default=0)
     told += [

@@ -436,3 +436,44 @@ def test_new_job_needs_a_folder(tmp_path: Path) -> None:
     assert result.exit_code == 1
     assert "The folder inspections/ is a link or is not there." in result.output
     assert list(tmp_path.iterdir()) == []
+
+
+def test_codes_are_listed_with_what_they_hold(workspace: Workspace) -> None:
+    told = run(workspace, "codes").output
+    assert "us-or: Oregon\n    36 distances, 36 read; undated\n" in told
+    assert "us-in-elkhart: Elkhart County, Indiana, county or town\n" in told
+
+
+def test_one_code_is_printed_in_full(workspace: Workspace) -> None:
+    """NAC 444.792: 150 ft of a well that is not sealed to 50 ft."""
+    told = run(workspace, "codes", "us-nv").output
+    assert "absorption area to private well: 150 ft; casing of less than 50 ft" in told
+    assert "NAC 444.792" in told
+    assert "bedrooms 4, gallons 1200" in told
+
+
+def test_a_code_that_is_not_there(workspace: Workspace) -> None:
+    result = run(workspace, "codes", "us-orr")
+    assert result.exit_code == 1
+    assert 'No code pack is called "us-orr".\n  Did you mean "us-or"?' in result.output
+
+
+def test_a_pack_of_the_firm_is_listed_and_its_mistakes_are_told(
+    workspace: Workspace,
+) -> None:
+    folder = workspace.inspections / "codes"
+    folder.mkdir()
+    own = folder / "us-or.yaml"
+    own.write_text("name: us-or\njurisdiction: Oregon\n", encoding="utf-8")
+    assert "us-or: Oregon, the firm's own\n" in run(workspace, "codes").output
+    own.write_text("name: us-or\njurisdicton: Oregon\n", encoding="utf-8")
+    result = run(workspace, "check", LARCH)
+    assert result.exit_code == 1
+    assert "inspections/codes/us-or.yaml:2: jurisdicton:" in result.output
+
+
+@pytest.mark.parametrize("name", ["../x/demo-larch-hollow", "/etc/passwd", "a/../b"])
+def test_a_path_that_leads_elsewhere_is_no_job(name: str, workspace: Workspace) -> None:
+    result = run(workspace, "check", name)
+    assert result.exit_code == 1
+    assert "This cannot be the name of a job." in result.output

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-import difflib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
+from generator.codes.rows import (
+    BoxRule,
+    DesignFlow,
+    LeastTank,
+    LoadingRates,
+    PumpOut,
+    Separation,
+    SeparationRow,
+)
+from generator.codes.when import SILENT, Answers
 from generator.problems import Problem, Refused
-from generator.quantity import Number
 from generator.record.build import build
 from generator.record.check import check
-from generator.record.model import Record
 from generator.record.node import Node
 from generator.record.read import read
 
@@ -20,143 +28,13 @@ WHOLE_SYSTEM = "system"
 
 
 @dataclass(frozen=True, kw_only=True)
-class SeparationRow(Node):
-    """One least distance. [ft]"""
-
-    from_: str
-    to: str
-    feet: int
-    seen: str
-    exceptions: str | None = None
-    strictest: int | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Cited(Node):
-    """Where a group of figures stands, and the copy in which it was read."""
-
-    citation: str
-    edition: str
-    url: str | None = None
-    notes: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Separation(Cited):
-    """Least distances of one code."""
-
-    measured_from: str
-    rows: tuple[SeparationRow, ...]
-
-
-@dataclass(frozen=True, kw_only=True)
-class PumpRow(Node):
-    """One condition that calls for pumping. [in] or [%]"""
-
-    criterion: str
-    pump_when: str
-    limit: str
-
-    @property
-    def value(self) -> float:
-        """The limit as a number. [in] or [%]"""
-        number, _, _ = self.limit.partition(" ")
-        top, _, bottom = number.partition("/")
-        return 100 * int(top) / int(bottom) if bottom else float(number)
-
-
-@dataclass(frozen=True, kw_only=True)
-class PumpOut(Cited):
-    """Published conditions that call for pumping."""
-
-    seen: str
-    rows: tuple[PumpRow, ...]
-
-
-@dataclass(frozen=True, kw_only=True)
-class FlowRow(Node):
-    """Design flow of a house with so many bedrooms. [gal/day]"""
-
-    bedrooms: int
-    gpd: int
-
-
-@dataclass(frozen=True, kw_only=True)
-class DesignFlow(Cited):
-    """Design flow by bedrooms. [gal/day]"""
-
-    seen: str
-    rows: tuple[FlowRow, ...]
-    each_further_bedroom_gpd: int | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class TankRow(Node):
-    """Least tank of a house with so many bedrooms. [gal]"""
-
-    bedrooms: int
-    gallons: int
-
-
-@dataclass(frozen=True, kw_only=True)
-class LeastTank(Cited):
-    """Least liquid volume of the tank by bedrooms. [gal]"""
-
-    seen: str
-    rows: tuple[TankRow, ...]
-    each_further_bedroom_gallons: int | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class BoxRule(Cited):
-    """What a code asks of a distribution box. [in]"""
-
-    seen: str
-    outlet_difference_in: int | None = None
-    inlet_above_outlet_in: int | None = None
-    outlet_above_floor_in: int | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class LoadingRow(Node):
-    """One loading rate, by percolation or by soil. [gal/(day ft²)]"""
-
-    percolation_from: int | None = None
-    percolation_below: int | None = None
-    soil: str | None = None
-    gpd_per_ft2: Number
-
-    def fits(self, min_per_in: float | None, soil: str | None) -> bool:
-        """Say whether this row speaks of a percolation rate or of a soil. [min/in]"""
-        if self.percolation_from is None:
-            return bool(self.soil and soil) and _same(self.soil, soil)
-        if min_per_in is None or min_per_in < self.percolation_from:
-            return False
-        return self.percolation_below is None or min_per_in < self.percolation_below
-
-
-@dataclass(frozen=True, kw_only=True)
-class LoadingRates(Cited):
-    """Loading rates of one code, and how much side wall it counts. [ft]"""
-
-    seen: str
-    sidewall_ft: int | None = None
-    rows: tuple[LoadingRow, ...]
-
-    def rate(self, min_per_in: float | None, soil: str | None) -> float | None:
-        """Find the lowest rate that fits, or None. [gal/(day ft²)]"""
-        fitting = [
-            row.gpd_per_ft2.value for row in self.rows if row.fits(min_per_in, soil)
-        ]
-        return min(fitting, default=None)
-
-
-@dataclass(frozen=True, kw_only=True)
 class Pack(Node):
     """All figures of one jurisdiction or guide."""
 
     name: str
     jurisdiction: str
+    level: str | None = None
+    within: str | None = None
     authority: str | None = None
     separation: Separation | None = None
     pump_out: PumpOut | None = None
@@ -165,15 +43,29 @@ class Pack(Node):
     distribution_box: BoxRule | None = None
     loading: LoadingRates | None = None
 
-    def row(self, part: str, feature: str) -> SeparationRow | None:
-        """Find the strictest row for a pair; a row for the whole system counts."""
-        rows = self.separation.rows if self.separation else ()
-        fitting = [
+    def rows(self, part: str, feature: str) -> list[SeparationRow]:
+        """List the rows that speak of a pair; one for the whole system counts."""
+        return [
             row
-            for row in rows
+            for row in (self.separation.rows if self.separation else ())
             if row.from_ in (part, WHOLE_SYSTEM) and row.to == feature
         ]
-        return max(fitting, key=lambda row: row.feet, default=None)
+
+    def asked(
+        self, part: str, feature: str, answers: Answers = SILENT
+    ) -> tuple[Asked, ...]:
+        """List every row that holds or may hold for a pair."""
+        return tuple(asked_by(self, part, feature, answers))
+
+    def asked_by_programme(
+        self, part: str, feature: str, answers: Answers = SILENT
+    ) -> tuple[Asked, ...]:
+        """List the rows of a loan programme for a pair; none in a single pack."""
+        return ()
+
+    def source(self, section: str) -> str:
+        """Give the source key of one section."""
+        return f"pack:{self.name}:{section}"
 
     def gpd(self, bedrooms: int) -> int | None:
         """Give the design flow of a house, or None where no row says. [gal/day]"""
@@ -190,15 +82,52 @@ class Pack(Node):
         return _of(rows, bedrooms, self.least_tank.each_further_bedroom_gallons)
 
 
+@dataclass(frozen=True)
+class Asked:
+    """One row that speaks of a pair, the pack it stands in, and whether it holds.
+
+    ``holds`` is None where the job file does not answer its conditions.
+    """
+
+    row: SeparationRow
+    pack: Pack
+    firm: bool = False
+    holds: bool | None = True
+    unanswered: tuple[str, ...] = ()
+
+    @property
+    def whose(self) -> str:
+        """Whose row it is, in words."""
+        own = " (the firm's own row)" if self.firm else ""
+        return f"{self.pack.jurisdiction}{own}"
+
+    @property
+    def source(self) -> str:
+        """The source key of the row."""
+        return source_key(self.pack, "separation", firm=self.firm)
+
+
+def asked_by(
+    pack: Pack, part: str, feature: str, answers: Answers, *, firm: bool = False
+) -> Iterator[Asked]:
+    """List the rows of one pack that hold or may hold for a pair."""
+    for row in pack.rows(part, feature):
+        holds = row.when.holds(answers) if row.when else True
+        open_ = row.when.unanswered(answers) if row.when else ()
+        if holds is not False:
+            yield Asked(row, pack, firm, holds, tuple(open_))
+
+
+def source_key(pack: Pack, section: str, *, firm: bool) -> str:
+    """Give the source key of a section of a pack, the firm's own set apart."""
+    return f"firm:{pack.name}:{section}" if firm else pack.source(section)
+
+
 def _of(rows: dict[int, int], bedrooms: int, each_further: int | None) -> int | None:
     most = max(rows)
     if bedrooms > most and each_further is not None:
         return rows[most] + each_further * (bedrooms - most)
     return rows.get(bedrooms)
-
-
-def _same(one: str | None, two: str | None) -> bool:
-    return (one or "").strip().casefold() == (two or "").strip().casefold()
 
 
 @lru_cache
@@ -209,42 +138,30 @@ def names() -> tuple[str, ...]:
 
 @lru_cache
 def pack(name: str) -> Pack:
-    """Load one pack by name; a pack with a mistake is refused as a whole."""
-    document = read(FOLDER / f"{name}.yaml", shown_as=f"codes/{name}.yaml")
-    if problems := check(document, "code"):
-        raise Refused(problems)
-    return build(Pack, document.data)
+    """Load one pack that ships; a pack with a mistake is refused as a whole."""
+    return read_pack(FOLDER / f"{name}.yaml", shown_as=f"codes/{name}.yaml")
 
 
-def pack_for(record: Record) -> Pack | None:
-    """Give the local code that a job names, or None where it names none.
+def read_pack(path: Path, *, shown_as: str) -> Pack:
+    """Read one pack.
 
     Raises
     ------
     Refused
-        Where no pack has that name.
+        With every problem of its file.
     """
-    named = record.inspection.property.code
-    if named is None:
-        return None
-    if named not in names():
-        near = difflib.get_close_matches(named, names(), 1)
-        path = record.inspection.property.path("code")
-        raise Refused(
-            [
-                Problem(
-                    f"inspections/{record.job}.yaml",
-                    record.line(path),
-                    path,
-                    f'No code pack is called "{named}".',
-                    (f'Did you mean "{near[0]}"? ' if near else "")
-                    + f"The packs: {', '.join(names())}.",
-                )
-            ]
-        )
-    return pack(named)
+    document = read(path, shown_as=shown_as)
+    if problems := check(document, "code"):
+        raise Refused(problems)
+    found = build(Pack, document.data)
+    if found.name != path.stem:
+        message = f'This pack is called "{found.name}", and its file is not.'
+        hint = f'Write "name: {path.stem}", or rename the file.'
+        line = document.line("name")
+        raise Refused([Problem(document.file, line, "name", message, hint)])
+    return found
 
 
 def with_pump_out() -> list[Pack]:
-    """List every pack that has pump-out criteria, in the order of their names."""
+    """List every pack that ships with pump-out criteria, by name."""
     return [found for found in map(pack, names()) if found.pump_out]

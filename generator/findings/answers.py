@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from generator.findings.finding import Answer, Finding
+from generator.results.asked import CONFIRM
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Results, nominal
-from generator.results.separation import CONFIRM, DRINKING_WATER, ON_PLAN, Pair
+from generator.results.separation import DRINKING_WATER, ON_PLAN, Pair
 from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
@@ -125,9 +126,10 @@ def _drinking_water(findings: list[Finding], results: Results) -> Answer:
     asked_more = [pair for pair in pairs if pair.verdict == CONFIRM and pair.row]
     if asked_more and all(pair.verdict in (MEETS, CONFIRM) for pair in pairs):
         pair = asked_more[0]
-        more = pair.row.strictest if pair.row else None
-        some = f", or {more} ft of some wells" if more else ", by a figure from memory"
-        said = f"{_said(pair)}{some}: ask the authority, and test the water."
+        said = (
+            f"{_said(pair)}. {pair.judged.because} Ask the authority, and test the "
+            "water."
+        )
         return Answer(question, "too close to call", said, keys_of(asked_more), "watch")
     if pairs and all(pair.verdict == MEETS for pair in pairs):
         nearest = min(pairs, key=_room)

@@ -46,6 +46,9 @@ LIMITS = {
     "overfull": Limit(
         100, "%", "practice", "at its depth when full a holding tank takes no more"
     ),
+    "code_years": Limit(
+        5, "year", "choice", "a copy of a code older than this is doubted at the visit"
+    ),
     "recovered": Limit(
         0, "in", "practice", "at rest the liquid stands at the outlet invert"
     ),

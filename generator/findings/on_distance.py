@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.codes.packs import Pack
+from generator.codes.packs import Asked, Pack
 from generator.findings.answers import distance_key
 from generator.findings.criteria import SITING
 from generator.findings.finding import Finding
 from generator.record.model import Record
+from generator.results.asked import CONFIRM, Judged
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
 from generator.results.result import Results, standard
-from generator.results.separation import CONFIRM, DRINKING_WATER, TAPED, Pair
+from generator.results.separation import DRINKING_WATER, TAPED, Pair
 from generator.results.taped_against_plan import (
     DISAGREE,
     Comparison,
@@ -33,6 +34,32 @@ def distance_findings(
     beside = {one.taped.result: one for one in comparisons_of(pairs)}
     for pair in speaking(pairs):
         yield _judged(pair, authority, beside.get(pair.result))
+        if pair.programme is not None and pair.programme.asked is not None:
+            yield _for_the_loan(pair, pair.programme, pair.programme.asked)
+
+
+def _for_the_loan(pair: Pair, judged: Judged, asked: Asked) -> Finding:
+    """Say what a loan programme makes of a distance, beside the local code."""
+    weight, words = _LOAN[judged.verdict]
+    title = f"{_capital(pair.part_called)} to {pair.feature_called}: {words}"
+    saw = f"{pair.typed}; {asked.whose} asks {asked.row.feet} ft."
+    if judged.because:
+        saw += f" {judged.because}"
+    if asked.row.exceptions:
+        saw += f" It adds: {asked.row.exceptions}."
+    sound = weight == "sound"
+    return Finding(
+        key=f"{distance_key(pair)}-loan",
+        part=pair.part,
+        weight=weight,
+        title=title,
+        saw=saw,
+        means="" if sound else "A lender may ask more than the local code.",
+        todo="" if sound else "Ask the lender what it wants to see.",
+        who="" if sound else "the client",
+        evidence=(pair.result,),
+        source=asked.source,
+    )
 
 
 def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
@@ -65,10 +92,12 @@ def _saw(pair: Pair, beside: Comparison | None) -> str:
         f"{pair.typed} from {pair.part_called} to {pair.feature_called}{plan}, give or "
         f"take {COVERAGE_FACTOR * standard(pair.measured_ft):.1f} ft."
     ]
-    if pair.row:
-        said.append(f"The code asks {pair.row.feet} ft.")
+    if pair.judged.asked:
+        said.append(f"{pair.judged.asked.whose} asks {pair.judged.asked.row.feet} ft.")
+    if pair.judged.because:
+        said.append(pair.judged.because)
     if pair.row and pair.row.exceptions:
-        said.append(f"The code adds: {pair.row.exceptions}.")
+        said.append(f"The row adds: {pair.row.exceptions}.")
     if pair.note:
         said.append(f"Measured {pair.note}.")
     if beside:
@@ -83,6 +112,12 @@ def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+_LOAN = {
+    MEETS: ("sound", "far enough for the loan programme"),
+    SHORT: ("watch", "nearer than the loan programme asks"),
+    CLOSE: ("watch", "too close to call for the loan programme"),
+    CONFIRM: ("watch", "confirm with the lender"),
+}
 _VERDICTS = {
     MEETS: ("sound", "{part} is far enough from the {feature}", "", "", ""),
     SHORT: (

@@ -12,11 +12,12 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator import __version__
+from generator.codes.layers import Code
 from generator.codes.packs import Pack, pack
 from generator.findings.criteria import SITING
 from generator.findings.finding import MEANINGS, Answer, Finding
 from generator.findings.on_water import doubts
-from generator.pages import rows, rows_around, wording
+from generator.pages import rows, rows_around, rows_of_codes, wording
 from generator.pages.blocks import has_blocks, prose_blocks
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.missing import missing
@@ -142,6 +143,12 @@ def _context(job: Job) -> dict[str, Any]:
         "groups": rows.groups(job.results),
         "pack": job.pack,
         "pairs": job.results.parts["pairs"],
+        "beside": rows_of_codes.beside(job.results.parts["pairs"]),
+        "not_measured": rows_of_codes.not_measured(job.record, job.pack),
+        "also_asked": rows_of_codes.also_asked(job.record, job.pack),
+        "codes_used": rows_of_codes.used(job.record, job.pack),
+        "no_local_code": rows_of_codes.without_local(job.pack),
+        "codes_silent": rows_of_codes.silent(job.pack),
         "comparisons": comparisons_of(job.results.parts["pairs"]),
         "pipes": job.results.parts["pipes"],
         "pictures": _Quiet(job.pictures),
@@ -171,7 +178,7 @@ def _context(job: Job) -> dict[str, Any]:
         "overridden": [f for f in job.findings if f.was],
         "assumptions": _assumptions(job.results),
         "cited": _cited(job),
-        "source": cite,
+        "source": lambda key: cite(key, job.pack),
         "lines": lambda found: _lines(job.record, found),
     }
 
@@ -225,23 +232,29 @@ def _cited(job: Job) -> list[str]:
     return sorted({key for key in keys() if key})
 
 
-def citation(key: str) -> Source:
-    """Find a source by its key, one of a code pack included."""
+def citation(key: str, code: Pack | None = None) -> Source:
+    """Find a source by its key, one of a code pack or of the firm's own included."""
     if key.startswith("pack:"):
         _, name, part = key.split(":")
-        found = pack(name)
-        section = getattr(found, part)
-        return Source(
-            f"{section.citation} ({found.jurisdiction}); {section.edition}",
-            section.url or "",
-            getattr(section, "seen", "yes") == "yes",
-        )
+        return _of_pack(pack(name), part)
+    if key.startswith("firm:") and isinstance(code, Code):
+        _, name, part = key.split(":")
+        return _of_pack(code.own_pack(name), part, "; the firm's own pack")
     return SOURCES[key]
 
 
-def cite(key: str) -> Markup:
+def _of_pack(found: Pack, part: str, own: str = "") -> Source:
+    section = getattr(found, part)
+    return Source(
+        f"{section.citation} ({found.jurisdiction}{own}); {section.edition}",
+        section.url or "",
+        getattr(section, "seen", "yes") == "yes",
+    )
+
+
+def cite(key: str, code: Pack | None = None) -> Markup:
     """Write a source in full, with its address and whether it was read."""
-    source = citation(key)
+    source = citation(key, code)
     written = wording.plain(source.citation)
     if source.url:
         written = Markup(f"[{written}]({_address(source.url)})")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from generator.quantity import Clock, Day, Duration, Length
+from generator.quantity import Clock, Day, Duration, Length, Slope
 from generator.record.around import Consent, Paper, ReportGiven, WalkOver
 from generator.record.cesspool import Cesspool
 from generator.record.node import Node
@@ -56,10 +56,12 @@ class Property(Node):
     address: str
     place: str
     code: str | None = None
+    programme: str | None = None
     authority: str | None = None
     bedrooms: int | None = None
     built: int | None = None
     water_supply: str | None = None
+    ground_slope: Slope | None = None
     system: str | None = None
 
 

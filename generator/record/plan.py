@@ -58,5 +58,10 @@ class Feature(OnPlan):
 
     name: str
     kind: str
+    lies: str | None = None
+    flows: str | None = None
+    piped: str | None = None
+    lined: str | None = None
+    casing: Length | None = None
     note: str | None = None
     photo: str | None = None

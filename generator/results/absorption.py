@@ -15,6 +15,7 @@ from generator.results.absorption_area import (
     sidewall_ft2,
     stone_space_gal,
 )
+from generator.results.asked import CONFIRM
 from generator.results.design_flow import UNREAD, DailyFlow, DailyFlows
 from generator.results.guard_band import hold
 from generator.results.measured import (
@@ -26,7 +27,6 @@ from generator.results.measured import (
 )
 from generator.results.result import Number, Result, Symbol, nominal
 from generator.results.rounding import said
-from generator.results.separation import CONFIRM
 
 USUAL_VOID = 35.0  # percent of the stone; common practice, no source
 SEVERAL = ("trenches", "chambers")  # kinds of which there is usually more than one
@@ -214,7 +214,7 @@ def _rate(one: AbsorptionArea, pack: Pack | None) -> _Rate | None:
             seen = table.seen == "yes"
             words = "rate read from the table of the code" if seen else UNREAD
             wall = table.sidewall_ft or 0
-            source = f"pack:{pack.name}:loading"
+            source = pack.source("loading")
             return _Rate(found, source, keys, words, seen, wall)
     if one.loading and one.loading.gpd_per_ft2 > 0:
         words = f"rate as recorded, from {one.loading_from or 'a source not named'}"

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from generator.codes.packs import Pack, PumpRow
+from generator.codes.packs import Pack
+from generator.codes.rows import PumpRow
 from generator.record.model import Household
 from generator.record.parts import Tank
 from generator.results.measured import SINCE_PUMPED_YEARS
@@ -148,5 +149,5 @@ def _reached(
             *contents.symbols()[1:],
             Symbol("rate", rate.number, "gal/year", "build-up in a year"),
         ),
-        source=f"pack:{pack.name}:pump_out",
+        source=pack.source("pump_out"),
     )

@@ -200,8 +200,8 @@ def _distances(
     record: Record, pack: Pack | None, spots: Mapping[str, Spot], results: Results
 ) -> None:
     inspection = record.inspection
-    pairs = separation.pairs_of(inspection.distances, pack)
+    pairs = separation.pairs_of(inspection, pack)
     pairs += plan_pairs_of(inspection, spots, pack)
     results.parts["pairs"] = pairs
-    results.add(separation.separation_results(pairs, pack))
+    results.add(separation.separation_results(pairs))
     results.add(comparison_results(comparisons_of(pairs)))

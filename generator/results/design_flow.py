@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from generator.codes.packs import Pack
 from generator.record.model import Record
 from generator.record.parts import HOLDING_TANK
+from generator.results.asked import CONFIRM
 from generator.results.guard_band import hold
 from generator.results.result import Number, Result, Symbol
-from generator.results.separation import CONFIRM
 
 PERSON_GPD = 45.0  # operating flow of one person; [WAC-0230], (2)(d)
 UNREAD = "this figure was not read in its source: confirm it with the authority"
@@ -84,7 +84,7 @@ class DailyFlows:
             float(gpd),
             "design flow",
             home.path("bedrooms"),
-            f"pack:{pack.name}:design_flow",
+            pack.source("design_flow"),
             pack.design_flow.seen == "yes",
         )
 
@@ -161,7 +161,7 @@ def _tank(record: Record, pack: Pack, volume: Number | None) -> list[Result]:
         return []
     seen = pack.least_tank.seen == "yes"
     assumed = () if seen else (UNREAD,)
-    inputs, source = (home.path("bedrooms"),), f"pack:{pack.name}:least_tank"
+    inputs, source = (home.path("bedrooms"),), pack.source("least_tank")
     found = [
         Result(
             "design.least_tank",

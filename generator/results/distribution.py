@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from generator.codes.packs import BoxRule, Pack
+from generator.codes.packs import Pack
+from generator.codes.rows import BoxRule
 from generator.quantity import Length
 from generator.record.model import Record
 from generator.record.parts import DistributionBox, Outlet
+from generator.results.asked import CONFIRM
 from generator.results.guard_band import MEETS, hold
 from generator.results.measured import BOX_IN, measured, stepped
 from generator.results.result import Number, Result, Symbol, nominal
-from generator.results.separation import CONFIRM
 
 
 def spread_in(down_in: Sequence[Number]) -> Number:
@@ -75,7 +76,7 @@ def distribution_results(record: Record, pack: Pack | None) -> list[Result]:
     if box is None or not box.outlets:
         return []
     rule = pack.distribution_box if pack else None
-    source = f"pack:{pack.name}:distribution_box" if pack and rule else "practice"
+    source = pack.source("distribution_box") if pack and rule else "practice"
     downs = [_depth(box, outlet.down) for outlet in box.outlets]
     found = _spread(box, downs, rule, source) if len(downs) > 1 else []
     inlet, floor = box.inlet_down, box.floor_down

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from math import sqrt
 
-from generator.codes.packs import Pack, SeparationRow
+from generator.codes.packs import Asked, Pack
+from generator.codes.rows import SeparationRow
 from generator.record.model import Inspection, Record
 from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
+from generator.results.conditions import Lot
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR
 from generator.results.methods import DISTANCES_FT
 from generator.results.result import nominal
@@ -51,43 +54,49 @@ def expanded_ft(by: str, distance_ft: float) -> float:
 
 def distance_items(record: Record, pack: Pack | None) -> Iterator[Item]:
     """Name distances to measure, and those measured too roughly to decide."""
-    for pair in pairs_of(record.inspection.distances, pack):
+    for pair in pairs_of(record.inspection, pack):
         if pair.verdict == CLOSE and pair.row is not None:
             yield _too_rough(pair, pair.row)
-    for part, feature, row in unmeasured(record.inspection, pack):
-        asked = f" (the code asks {row.feet} ft)" if row else ""
+    for part, feature, one in unmeasured(record.inspection, pack):
+        asked = ""
+        if one:
+            verb = "asks" if one.row.read else "is remembered to ask"
+            asked = f" (the code {verb} {one.row.feet} ft)"
         words = f"How far the {part} is from the {feature}{asked}."
         yield Item(Cost.DISTANCE, "distances", words, False, ABOUT)
 
 
 def distance_sums(record: Record, pack: Pack | None) -> Iterator[str]:
     """Say what each distance not yet measured is asked to be, and how well to tape."""
-    for part, feature, row in unmeasured(record.inspection, pack):
-        if row is None:
+    for part, feature, one in unmeasured(record.inspection, pack):
+        if one is None:
             continue
-        close = ", ".join(f"{SAID[by]} {_band(by, row.feet)}" for by in BY_HAND)
-        read = "" if row.seen == "yes" else " (figure not read in its source)"
+        feet = one.row.feet
+        close = ", ".join(f"{SAID[by]} {_band(by, feet)}" for by in BY_HAND)
+        read = "" if one.row.read else " (a figure not read in its source)"
         yield (
-            f"Distance: {part} to {feature}: {row.feet} ft asked{read}. Too close to "
-            f"call {close}."
+            f"Distance: {part} to {feature}: {feet} ft asked{read}. Too close to call "
+            f"{close}."
         )
 
 
 def unmeasured(
     inspection: Inspection, pack: Pack | None
-) -> list[tuple[str, str, SeparationRow | None]]:
-    """List the pairs of part and feature on this lot that nobody has measured."""
-    parts, features = _parts(inspection), _features(inspection)
+) -> list[tuple[str, str, Asked | None]]:
+    """List the pairs of part and feature on this lot that nobody has measured.
+
+    With each stands the strictest row that holds or may hold for it.
+    """
+    lot, placed = Lot(inspection, pack), _placed(inspection)
     done = {(one.from_, one.to) for one in inspection.distances}
     found = []
-    for part in parts:
-        for feature in features:
-            row = pack.row(part, feature) if pack else None
-            wanted = row is not None or feature in DRINKING_WATER
-            if not wanted or (part, feature) in done:
-                continue
-            if not (part in _placed(inspection) and feature in _placed(inspection)):
-                found.append((part, feature, row))
+    for part, feature in product(parts_of_lot(inspection), _features(inspection)):
+        asked = pack.asked(part, feature, lot.answers(part, feature)) if pack else ()
+        if (part, feature) in done or {part, feature} <= placed:
+            continue
+        if asked or feature in DRINKING_WATER:
+            strictest = max(asked, key=lambda one: one.row.feet, default=None)
+            found.append((part, feature, strictest))
     return found
 
 
@@ -112,13 +121,14 @@ def _band(by: str, asked_ft: int) -> str:
     return f"from {asked_ft - reach:.1f} to {asked_ft + reach:.1f} ft"
 
 
-def _parts(inspection: Inspection) -> list[str]:
+def parts_of_lot(inspection: Inspection) -> list[str]:
+    """List the kinds of parts that stand on this lot, in the words of the codes."""
     found = ["tank"] * bool(inspection.tanks)
     found += ["distribution box"] * (inspection.distribution_box is not None)
     found += ["pump chamber"] * (inspection.pump_chamber is not None)
     drained = any(one.kind != HOLDING_TANK for one in inspection.tanks)
     found += [AREA] * bool(drained or inspection.absorption_areas)
-    return found + ["cesspool"] * (inspection.cesspool is not None)
+    return found + ([inspection.cesspool.kind] if inspection.cesspool else [])
 
 
 def _features(inspection: Inspection) -> list[str]:
@@ -136,6 +146,7 @@ def _placed(inspection: Inspection) -> set[str]:
         "distribution box": (inspection.distribution_box,),
         "pump chamber": (inspection.pump_chamber,),
         "cesspool": (inspection.cesspool,),
+        "seepage pit": (inspection.cesspool,),
         AREA: inspection.absorption_areas,
     }
     found = {

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from operator import itemgetter
 
-from generator.codes.packs import Pack, SeparationRow
+from generator.codes.packs import Pack
 from generator.record.model import Inspection
+from generator.results.conditions import Lot
 from generator.results.plan_distance import Gap, gap_result
 from generator.results.result import nominal
 from generator.results.rounding import said
@@ -14,7 +15,7 @@ from generator.results.separation import (
     DRINKING_WATER,
     ON_PLAN,
     Pair,
-    judge,
+    held,
     numbered,
     pair_name,
 )
@@ -30,26 +31,32 @@ def plan_pairs_of(
 
     Several of a kind are each a pair of their own; the nearest keeps the bare name.
     """
-    features = feature_shapes(inspection, spots)
+    lot, features = Lot(inspection, pack), feature_shapes(inspection, spots)
     found: list[tuple[float, Pair]] = []
     for part in part_shapes(inspection, spots):
         for feature in features:
-            row = pack.row(part.kind, feature.kind) if pack else None
-            if row or (pack is None and feature.kind in DRINKING_WATER):
+            if spoken_of(lot, part.kind, feature.kind):
                 gap = gap_result(part, feature)
-                found.append((nominal(gap.number), _pair(part, feature, gap, row)))
+                found.append((nominal(gap.number), _pair(lot, part, feature, gap)))
     return numbered(pair for _, pair in sorted(found, key=itemgetter(0)))
 
 
-def _pair(part: Shape, feature: Shape, gap: Gap, row: SeparationRow | None) -> Pair:
+def spoken_of(lot: Lot, part: str, feature: str) -> bool:
+    """Say whether a code speaks of a pair; drinking water matters without one."""
+    code = lot.code
+    if code is None:
+        return feature in DRINKING_WATER
+    return bool(code.asked(part, feature) or code.asked_by_programme(part, feature))
+
+
+def _pair(lot: Lot, part: Shape, feature: Shape, gap: Gap) -> Pair:
+    judged, programme = held(lot, gap.number, part.kind, feature.kind, feature.name)
     return Pair(
         part=part.kind,
         part_name=part.name,
         feature=feature.kind,
         feature_name=feature.name,
         measured_ft=gap.number,
-        row=row,
-        verdict=judge(gap.number, row),
         result=pair_name("plan", part.kind, feature.kind),
         how=ON_PLAN,
         typed=said(gap.number, "ft"),
@@ -57,4 +64,6 @@ def _pair(part: Shape, feature: Shape, gap: Gap, row: SeparationRow | None) -> P
         assumptions=gap.assumptions,
         formula=gap.formula,
         symbols=gap.symbols,
+        judged=judged,
+        programme=programme,
     )

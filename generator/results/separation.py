@@ -5,16 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from generator.codes.packs import Pack, SeparationRow
-from generator.record.model import Distance
-from generator.results.guard_band import CLOSE, MEETS, conformance_probability, hold
+from generator.codes.packs import Pack
+from generator.codes.rows import SeparationRow
+from generator.record.model import Distance, Inspection
+from generator.results.asked import NO_FIGURE, Judged, judge_all
+from generator.results.conditions import Lot
+from generator.results.guard_band import CLOSE, conformance_probability
 from generator.results.measured import DISTANCES_FT, from_half_width, measured
 from generator.results.result import Number, Result, Symbol
 from generator.results.shapes import called
 
-DRINKING_WATER = ("private well", "public well", "spring")
-CONFIRM = "confirm with the authority"
-NO_FIGURE = "no local figure"
+DRINKING_WATER = (
+    "private well",
+    "public well",
+    "large public well",
+    "spring",
+    "drinking-water spring",
+    "public spring",
+    "cistern",
+)
+UNJUDGED = Judged(NO_FIGURE)
 TAPED, ON_PLAN = "taped", "on the plan"
 
 
@@ -32,8 +42,6 @@ class Pair:
     part_name: str = ""
     feature_name: str = ""
     measured_ft: Number
-    row: SeparationRow | None
-    verdict: str
     result: str
     how: str
     typed: str
@@ -44,6 +52,18 @@ class Pair:
     formula: str = "distance as measured"
     symbols: tuple[Symbol, ...] = ()
     over_plan: str = ""
+    judged: Judged = UNJUDGED
+    programme: Judged | None = None
+
+    @property
+    def row(self) -> SeparationRow | None:
+        """The row of the code that the verdict rests on."""
+        return self.judged.row
+
+    @property
+    def verdict(self) -> str:
+        """What the local code makes of the distance."""
+        return self.judged.verdict
 
     @property
     def kinds(self) -> tuple[str, str]:
@@ -67,46 +87,22 @@ class Pair:
         return f"{said[:1].upper()}{said[1:]}"
 
 
-def judge(measured_ft: Number, row: SeparationRow | None) -> str:
-    """Judge one distance by one row.
-
-    Parameters
-    ----------
-    measured_ft : float
-        The distance with its uncertainty. [ft]
-    row : SeparationRow or None
-        What the code asks.
-
-    Returns
-    -------
-    str
-        ``meets``, ``short``, ``too close to call``; ``confirm with the authority``
-        for a figure that nobody read in its source, or where a condition of the row
-        may ask more than was measured; ``no local figure`` without a row.
-
-    Notes
-    -----
-    Guard band of 2 u. Source: [JCGM106], 8.3.2.
-
-    Examples
-    --------
-    >>> judge(82.0, SeparationRow(from_="tank", to="private well", feet=50, seen="yes"))
-    'meets'
-    """
-    if row is None:
-        return NO_FIGURE
-    if row.seen != "yes":
-        return CONFIRM
-    verdict = hold(measured_ft, row.feet, least=True)
-    if verdict == MEETS and row.strictest is not None:
-        strict = hold(measured_ft, row.strictest, least=True)
-        return MEETS if strict == MEETS else CONFIRM
-    return verdict
+def pairs_of(inspection: Inspection, pack: Pack | None) -> list[Pair]:
+    """Put every taped distance beside what is asked of it."""
+    lot = Lot(inspection, pack)
+    return numbered([_taped(one, lot) for one in inspection.distances])
 
 
-def pairs_of(distances: tuple[Distance, ...], pack: Pack | None) -> list[Pair]:
-    """Put every taped distance beside its row."""
-    return numbered([_taped(one, pack) for one in distances])
+def held(
+    lot: Lot, measured_ft: Number, part: str, feature: str, name: str = ""
+) -> tuple[Judged, Judged | None]:
+    """Judge a distance by the local code, and by the loan programme where one asks."""
+    if lot.code is None:
+        return Judged(NO_FIGURE), None
+    answers = lot.answers(part, feature, name)
+    judged = judge_all(measured_ft, lot.code.asked(part, feature, answers))
+    asked = lot.code.asked_by_programme(part, feature, answers)
+    return judged, judge_all(measured_ft, asked) if asked else None
 
 
 def numbered(pairs: Iterable[Pair]) -> list[Pair]:
@@ -125,8 +121,7 @@ def pair_name(prefix: str, part: str, feature: str) -> str:
     return f"{prefix}.{part} to {feature}".replace(" ", "_")
 
 
-def _taped(one: Distance, pack: Pack | None) -> Pair:
-    row = pack.row(one.from_, one.to) if pack else None
+def _taped(one: Distance, lot: Lot) -> Pair:
     keys = ["distance", "by"] + ["give_or_take"] * (one.give_or_take is not None)
     if one.give_or_take is None:
         number = measured(one.distance.feet, DISTANCES_FT[one.by])
@@ -134,12 +129,11 @@ def _taped(one: Distance, pack: Pack | None) -> Pair:
     else:
         number = from_half_width(one.distance.feet, one.give_or_take.feet)
         taken = f"the inspector judged it right within {one.give_or_take.typed}"
+    judged, programme = held(lot, number, one.from_, one.to)
     return Pair(
         part=one.from_,
         feature=one.to,
         measured_ft=number,
-        row=row,
-        verdict=judge(number, row),
         result=pair_name("distance", one.from_, one.to),
         how=TAPED,
         typed=one.distance.typed,
@@ -148,16 +142,18 @@ def _taped(one: Distance, pack: Pack | None) -> Pair:
         paths=tuple(map(one.path, keys)),
         assumptions=(taken,),
         over_plan=one.over_plan or "",
+        judged=judged,
+        programme=programme,
     )
 
 
-def separation_results(pairs: list[Pair], pack: Pack | None) -> list[Result]:
+def separation_results(pairs: list[Pair]) -> list[Result]:
     """List the result of every pair, and how likely a close one meets its figure."""
-    return [one for pair in pairs for one in _results(pair, pack)]
+    return [one for pair in pairs for one in _results(pair)]
 
 
-def _results(pair: Pair, pack: Pack | None) -> list[Result]:
-    source = f"pack:{pack.name}:separation" if pack and pair.row else "JCGM106"
+def _results(pair: Pair) -> list[Result]:
+    source = pair.judged.asked.source if pair.judged.asked else "JCGM106"
     found = Result(
         pair.result,
         pair.label

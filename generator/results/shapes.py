@@ -131,6 +131,8 @@ def _parts(
         yield _shape("pump chamber", "", inspection.pump_chamber, spots)
     for area in inspection.absorption_areas:
         yield _shape("absorption area", area.name, area, spots)
+    if inspection.cesspool:
+        yield _shape(inspection.cesspool.kind, "", inspection.cesspool, spots)
 
 
 def _shape(

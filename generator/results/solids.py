@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
-from generator.codes.packs import Pack, PumpRow
+from generator.codes.packs import Pack
+from generator.codes.rows import PumpRow
 from generator.record.parts import Compartment, Tank
 from generator.results.guard_band import MEETS, SHORT, hold
 from generator.results.measured import SOLIDS_IN, measured
@@ -156,7 +157,7 @@ def held_result(
         formula,
         symbols,
         paths,
-        f"pack:{pack.name}:pump_out",
+        pack.source("pump_out"),
         assumed,
         WORDS[plain] if read else CONFIRM,
     )

@@ -112,7 +112,7 @@ def disagreements(
     are not compared.
     """
     inspection = record.inspection
-    pairs = pairs_of(inspection.distances, pack)
+    pairs = pairs_of(inspection, pack)
     pairs += plan_pairs_of(inspection, spots, pack)
     return [
         _problem(record, one)

@@ -16,7 +16,7 @@ from pathlib import Path
 
 import numpy as np
 
-from generator.codes.packs import pack_for
+from generator.codes.layers import code_for
 from generator.record.load import Workspace, load
 from generator.record.model import Record
 from generator.record.plan import Place
@@ -170,7 +170,7 @@ def test_lines(record: Record, results: Results) -> list[Line]:
 def main() -> None:
     """Draw, compare, print the table."""
     record = load(Workspace(TOP), JOB)
-    results = compute(record, pack_for(record))
+    results = compute(record, code_for(record))
     assert from_half_width(0.0, sqrt(3)).std_dev == 1.0  # the rectangle drawn here
     lines = plan_lines(record, results) + test_lines(record, results)
     print(f"{DRAWS:,} draws, seed {SEED}")

@@ -12,7 +12,7 @@ import statistics
 import time
 from pathlib import Path
 
-from generator.codes.packs import pack_for
+from generator.codes.layers import code_for
 from generator.record.load import Workspace, load
 from generator.results.compute import compute
 
@@ -30,7 +30,7 @@ def main() -> None:
             start = time.perf_counter()
             record = load(Workspace(TOP), job)
             read = time.perf_counter()
-            found = compute(record, pack_for(record))
+            found = compute(record, code_for(record))
             pairs.append((read - start, time.perf_counter() - read))
         base, work = (
             statistics.median(column) for column in zip(*pairs[1:], strict=True)

@@ -61,7 +61,9 @@ def test_a_condition_that_may_ask_more_is_for_the_authority(
     worked = work_out(workspace, CATTAIL)
     verdict = worked.results.all["distance.absorption_area_to_private_well"].verdict
     assert verdict == "confirm with the authority"
-    assert "96 ft where 50 ft are asked, or 100 ft" in worked.answers[2].sentence
+    said = worked.answers[2].sentence
+    assert "96 ft where 50 ft are asked. Minnesota may ask 100 ft" in said
+    assert "how deep the well is cased, which was not recorded" in said
 
 
 def test_findings_stand_worst_first(workspace: Workspace) -> None:

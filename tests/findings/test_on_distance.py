@@ -10,8 +10,9 @@ from generator.findings.answers import answers
 from generator.findings.finding import Answer, Finding
 from generator.findings.on_distance import distance_findings
 from generator.record.load import Workspace, load
+from generator.results.asked import judge_all
 from generator.results.result import Results
-from generator.results.separation import ON_PLAN, TAPED, Pair, judge, pair_name
+from generator.results.separation import ON_PLAN, TAPED, Pair, pair_name
 
 OREGON = pack("us-or")
 WELL = "private well"
@@ -19,15 +20,13 @@ WELL = "private well"
 
 def pair(feet: float, how: str, feature: str = WELL, over_plan: str = "") -> Pair:
     """An absorption area so far from a feature, give or take 1 ft."""
-    row = OREGON.row("absorption area", feature)
     number = ufloat(feet, 0.5)
     prefix = "distance" if how == TAPED else "plan"
     return Pair(
         part="absorption area",
         feature=feature,
         measured_ft=number,
-        row=row,
-        verdict=judge(number, row),
+        judged=judge_all(number, OREGON.asked("absorption area", feature)),
         result=pair_name(prefix, "absorption area", feature),
         how=how,
         typed=f"{feet:g} ft",
@@ -54,7 +53,7 @@ def test_a_short_well_on_the_plan_asks_for_the_laboratory(
     )
     assert finding.saw.startswith(
         "61 ft from absorption area to private well on the plan, give or take 1.0 ft. "
-        "The code asks 100 ft."
+        "Oregon asks 100 ft."
     )
     assert "coliform" in finding.todo
     assert answer.word == "no"

@@ -21,9 +21,9 @@ from generator.results.absorption_area import (
     sidewall_ft2,
     stone_space_gal,
 )
+from generator.results.asked import CONFIRM
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Result
-from generator.results.separation import CONFIRM
 
 NEW_YORK = ENTRIES["ny-trench"]
 TRENCHES = [

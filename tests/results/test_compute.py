@@ -64,4 +64,6 @@ def test_the_fullest_job_speaks_of_every_subject(tmp_path: Path) -> None:
         "two_day",
         "pipe",
         "distance",
+        "plan",
+        "compare",
     }

@@ -10,6 +10,7 @@ from result_builders import PROPERTY, number
 from uncertainties import ufloat
 
 from generator.codes.packs import Pack, pack
+from generator.results.asked import CONFIRM
 from generator.results.design_flow import (
     design_flow,
     design_results,
@@ -18,7 +19,6 @@ from generator.results.design_flow import (
 )
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Result
-from generator.results.separation import CONFIRM
 
 
 def named(code: str | None, volume: object = None, **given_: int) -> dict[str, Result]:

@@ -13,8 +13,10 @@ from record_builders import make_record
 from result_builders import PROPERTY, length, number
 from uncertainties import ufloat
 
-from generator.codes.packs import BoxRule, Pack, pack
+from generator.codes.packs import Pack, pack
+from generator.codes.rows import BoxRule
 from generator.record.parts import DistributionBox, Outlet
+from generator.results.asked import CONFIRM
 from generator.results.distribution import (
     distribution_results,
     level_verdict,
@@ -23,7 +25,6 @@ from generator.results.distribution import (
 )
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.result import Result
-from generator.results.separation import CONFIRM
 
 
 def make_box(*downs: float, **changes: object) -> DistributionBox:

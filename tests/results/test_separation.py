@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import pytest
 from hypothesis import given
+from plan_builders import job
 from result_builders import PROPERTY, feet, number
 from scipy.stats import uniform
 from uncertainties import ufloat
 
-from generator.codes.packs import SeparationRow, pack
+from generator.codes.packs import pack
+from generator.codes.rows import SeparationRow
 from generator.record.model import Distance
+from generator.results.asked import CONFIRM, NO_FIGURE, judge
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.measured import DISTANCES_FT
-from generator.results.separation import (
-    CONFIRM,
-    NO_FIGURE,
-    judge,
-    pairs_of,
-    separation_results,
-)
+from generator.results.separation import pairs_of, separation_results
 
 
 def row(asked: int = 100, seen: str = "yes") -> SeparationRow:
@@ -78,17 +75,17 @@ def test_farther_is_never_judged_worse(one: float, two: float, u: float) -> None
 def test_uncertainty_by_the_way_of_measuring(by: str) -> None:
     """Source: scipy, a rectangle of the method's half-width."""
     half = DISTANCES_FT[by].half_width(82.0)
-    (pair,) = pairs_of((taped(82.0, by=by),), None)
+    (pair,) = pairs_of(job(distances=(taped(82.0, by=by),)), None)
     assert pair.measured_ft.s == pytest.approx(uniform(0, 2 * half).std())
 
 
 def test_the_inspector_may_name_the_uncertainty() -> None:
     """Source: scipy, a rectangle of 3 ft either way."""
-    (pair,) = pairs_of((taped(82.0, give_or_take=3.0),), None)
+    (pair,) = pairs_of(job(distances=(taped(82.0, give_or_take=3.0),)), None)
     assert pair.measured_ft.s == pytest.approx(uniform(0, 6).std())
     assert (
         "the inspector judged it right within"
-        in separation_results([pair], None)[0].assumptions[0]
+        in separation_results([pair])[0].assumptions[0]
     )
 
 
@@ -101,27 +98,31 @@ def test_the_inspector_may_name_the_uncertainty() -> None:
         ("us-or", "absorption area", "foundation", 10),
         ("us-mn", "tank", "building", 10),
         ("us-mn", "absorption area", "building", 20),
-        ("us-mn", "absorption area", "river wild", 150),
+        ("us-mn", "absorption area", "wild river", 150),
     ],
 )
 def test_rows_of_the_codes(code: str, part: str, feature: str, asked: int) -> None:
     """Sources: OAR 340-071-0220 Table 1; Minn. R. 4725.4450, 7081.0270, 6105.0120."""
     near, far = (taped(x, part, feature) for x in (asked - 3.0, asked + 3.0))
-    pairs = pairs_of((near, far), pack(code))
+    pairs = pairs_of(job(distances=(near, far)), pack(code))
     assert [pair.row.feet for pair in pairs] == [asked] * 2
     assert [pair.verdict for pair in pairs] == [SHORT, MEETS]
 
 
 def test_a_pair_taped_twice_keeps_both_results() -> None:
-    pairs = pairs_of((taped(82.0), taped(83.0), taped(84.0)), pack("us-or"))
-    names = [one.name for one in separation_results(pairs, pack("us-or"))]
+    pairs = pairs_of(
+        job(distances=(taped(82.0), taped(83.0), taped(84.0))), pack("us-or")
+    )
+    names = [one.name for one in separation_results(pairs)]
     first = "distance.absorption_area_to_private_well"
     assert names == [first, f"{first}#2", f"{first}#3"]
 
 
 def test_sources_and_paths() -> None:
-    pairs = pairs_of((taped(82.0), taped(9.0, to="sandbox")), pack("us-or"))
-    known, unknown = separation_results(pairs, pack("us-or"))
+    pairs = pairs_of(
+        job(distances=(taped(82.0), taped(9.0, to="sandbox"))), pack("us-or")
+    )
+    known, unknown = separation_results(pairs)
     assert known.source == "pack:us-or:separation"
     assert (unknown.source, unknown.verdict) == ("JCGM106", NO_FIGURE)
     assert known.inputs == ("distances[0].distance", "distances[0].by")

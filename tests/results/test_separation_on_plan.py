@@ -11,10 +11,11 @@ from uncertainties import ufloat
 
 from generator.codes.packs import pack
 from generator.record.model import Inspection
+from generator.results.asked import NO_FIGURE, Judged
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.plan_pairs import plan_pairs_of
 from generator.results.result import nominal, standard
-from generator.results.separation import NO_FIGURE, Pair, pairs_of, separation_results
+from generator.results.separation import Pair, pairs_of, separation_results
 from generator.results.shapes import Located
 from generator.results.taped_against_plan import (
     AGREE,
@@ -57,7 +58,7 @@ def lot(*distances: object, wells: tuple[str, ...] = ("W",)) -> Inspection:
 
 def all_pairs(inspection: Inspection) -> list[Pair]:
     """Taped pairs and those of the plan."""
-    taped_pairs = pairs_of(inspection.distances, OREGON)
+    taped_pairs = pairs_of(inspection, OREGON)
     return taped_pairs + plan_pairs_of(inspection, SPOTS, OREGON)
 
 
@@ -84,12 +85,12 @@ def test_without_a_code_drinking_water_alone() -> None:
     found = plan_pairs_of(lot(), SPOTS, None)
     assert {pair.feature for pair in found} == {WELL}
     assert {pair.verdict for pair in found} == {NO_FIGURE}
-    assert {one.source for one in separation_results(found, None)} == {"JCGM106"}
+    assert {one.source for one in separation_results(found)} == {"JCGM106"}
 
 
 def test_results_of_the_plan_show_their_working() -> None:
     pairs = plan_pairs_of(lot(), SPOTS, OREGON)
-    found = {one.name: one for one in separation_results(pairs, OREGON)}
+    found = {one.name: one for one in separation_results(pairs)}
     well = found["plan.absorption_area_to_private_well"]
     assert well.working == "D = sqrt((0 − 61)² + (40 − 40)²) − 0 − 0 = 61 ft"
     assert well.inputs == ("absorption_areas[0].on_plan", "features[0].on_plan")
@@ -100,9 +101,9 @@ def test_results_of_the_plan_show_their_working() -> None:
 
 def test_a_close_one_says_how_likely_it_meets() -> None:
     """Source: scipy, the normal distribution."""
-    (pair,) = pairs_of((taped(100.1),), OREGON)
+    (pair,) = pairs_of(job(distances=(taped(100.1),)), OREGON)
     assert pair.verdict == CLOSE
-    _, likely = separation_results([pair], OREGON)
+    _, likely = separation_results([pair])
     assert likely.name == "distance.absorption_area_to_private_well.probability"
     wanted = 100 * norm(100.1, standard(pair.measured_ft)).sf(100)
     assert likely.value == pytest.approx(wanted)
@@ -111,8 +112,8 @@ def test_a_close_one_says_how_likely_it_meets() -> None:
 
 @pytest.mark.parametrize("measured_ft", [82.0, 130.0])
 def test_a_clear_one_says_nothing_of_likelihood(measured_ft: float) -> None:
-    pairs = pairs_of((taped(measured_ft),), OREGON)
-    assert len(separation_results(pairs, OREGON)) == 1
+    pairs = pairs_of(job(distances=(taped(measured_ft),)), OREGON)
+    assert len(separation_results(pairs)) == 1
 
 
 @pytest.mark.parametrize(
@@ -136,7 +137,7 @@ def test_taped_and_plan_agree() -> None:
     assert result.name == "compare.absorption_area_to_private_well"
     assert (result.verdict, result.unit) == (AGREE, "ft")
     assert result.value == pytest.approx(0.4)
-    tape = standard(pairs_of((taped(61.4),), None)[0].measured_ft)
+    tape = standard(pairs_of(job(distances=(taped(61.4),)), None)[0].measured_ft)
     assert result.uncertainty == pytest.approx((tape**2 + 2 * 0.2**2) ** 0.5)
     assert result.working == "difference = 61.4 − 61 = 0.4 ft"
     given = record(lot(taped(61.4)), ["distances[0].distance"])
@@ -202,5 +203,7 @@ def test_a_short_one_beyond_the_nearest_speaks_too() -> None:
     pairs = all_pairs(lot(taped(61.2), wells=("W", "W2")))
     second = "plan.absorption_area_to_private_well#2"
     assert second not in [pair.result for pair in speaking(pairs)]
-    shorter = [replace(p, verdict=SHORT) if p.result == second else p for p in pairs]
+    shorter = [
+        replace(p, judged=Judged(SHORT)) if p.result == second else p for p in pairs
+    ]
     assert second in [pair.result for pair in speaking(shorter)]
