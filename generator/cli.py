@@ -238,7 +238,7 @@ def _before_leaving(opened: Opened) -> list[str]:
         return []
     from generator.leaving import told  # keeps the check of a final file quick
 
-    return told(opened.draft, opened.items, opened.record)
+    return told(opened.draft, opened.items, opened.sketch)
 
 
 def _or_stop(work: Any) -> Any:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import chain
 
 from generator.codes.layers import code_for
+from generator.codes.packs import Pack
 from generator.problems import Refused
 from generator.record.draft import Draft
 from generator.record.model import Record
@@ -18,13 +19,14 @@ from generator.results.next_hose import hose_sums
 from generator.results.result import nominal
 from generator.results.tank import inside_of
 
+BEFORE = "Before the work begins:"
 ON_THE_LOT = "Before you leave, most costly to come back for first:"
 AT_THE_DESK = "What can wait for the desk:"
 SUMS = "The sums you need next:"
 
 
 def told(draft: Draft, items: Sequence[Item], record: Record | None) -> list[str]:
-    """Tell a draft's open items and next sums, line by line.
+    """Tell the next sums of a draft and its open items, line by line.
 
     Parameters
     ----------
@@ -33,33 +35,41 @@ def told(draft: Draft, items: Sequence[Item], record: Record | None) -> list[str
     items : sequence of Item
         What the file itself shows to be missing.
     record : Record or None
-        What could be built of it; None where problems stand in the way.
+        What could be built of it, beside whatever problems there are.
 
     Returns
     -------
     list of str
         Nothing where nothing is open.
     """
-    try:
-        pack = code_for(record) if record else None
-    except Refused:  # told already as a problem of the job
-        record, pack = None, None
     found = list(items)
     sums: list[str] = []
     if record is not None:
+        pack = _code(record)
         found += distance_items(record, pack)
         found.sort(key=in_order(draft))
-        sums += _hose(draft, record)
+        sums += _hose(draft, record, pack)
         sums += chain(depth_sums(record.inspection.depths), distance_sums(record, pack))
-    lot = [one for one in found if one.cost is not Cost.DESK]
-    desk = [one for one in found if one.cost is Cost.DESK]
-    lines = _listed(ON_THE_LOT, draft, lot) + _listed(AT_THE_DESK, draft, desk)
-    return lines + ([SUMS, *(f"  - {one}" for one in sums)] if sums else [])
+    lines = [SUMS, *(f"  - {one}" for one in sums)] if sums else []
+    for head, part in (
+        (BEFORE, [one for one in found if one.cost is Cost.BEFORE]),
+        (ON_THE_LOT, [one for one in found if Cost.BEFORE < one.cost < Cost.DESK]),
+        (AT_THE_DESK, [one for one in found if one.cost is Cost.DESK]),
+    ):
+        lines += _listed(head, draft, part)
+    return lines
 
 
-def _hose(draft: Draft, record: Record) -> list[str]:
+def _code(record: Record) -> Pack | None:
+    try:
+        return code_for(record)
+    except Refused:  # told as a problem of the job
+        return None
+
+
+def _hose(draft: Draft, record: Record, pack: Pack | None) -> list[str]:
     tank = tested_tank(record) or next(iter(record.inspection.tanks), None)
-    gpd = design_flow(record, code_for(record))
+    gpd = design_flow(record, pack)
     inside = inside_of(tank) if tank else None
     return list(hose_sums(draft, inside, None if gpd is None else nominal(gpd)))
 

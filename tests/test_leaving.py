@@ -75,6 +75,8 @@ def test_no_bucket_yet(tmp_path: Path) -> None:
 def test_problems_come_first_and_the_list_still_stands(tmp_path: Path) -> None:
     found = running(tmp_path, "sludge: 9 in", "sludge: 9")
     assert found.index('"9" has no unit.') < found.index("Before you leave")
+    assert "turn it off at 10:35 am" in found
+    assert "Its measures are wanted to say with how much" in found
     assert "1 problem; nothing published has changed." in found
 
 

@@ -155,6 +155,9 @@ def _said(pair: Pair) -> str:
 def _to_do(findings: list[Finding]) -> Answer:
     question = "What has to be done, by whom, by when?"
     first = first_to_do(findings)
+    if all(finding.weight == "unseen" for finding in findings):
+        said = "Too little was looked at to say."
+        return Answer(question, "not shown", said, (), "unseen")
     if not first:
         return Answer(question, "nothing now", "Keep to the care page.", (), "sound")
     one = first[0]

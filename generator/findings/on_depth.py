@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from generator.findings.finding import Finding
 from generator.record.model import Record
-from generator.results.depth import AGREES, CANNOT_BE, SHALLOWER, Sought
-from generator.results.result import Results
+from generator.results.depth import AGREES, CANNOT_BE, SHALLOWER, SHALLOWER_TOP, Sought
+from generator.results.result import Result, Results
 from generator.results.rounding import said
 
 
@@ -22,8 +22,13 @@ def depth_findings(record: Record, results: Results) -> Iterator[Finding]:
             continue
         if expected.verdict == CANNOT_BE:
             yield _cannot_be(sought)
-        elif results.get(sought.difference) is not None:
+        elif _held(results.get(sought.difference)):
             yield _probed(sought, results)
+
+
+def _held(difference: Result | None) -> bool:
+    """Whether a probe says anything: a top may lie anywhere above its pipe."""
+    return difference is not None and difference.verdict != SHALLOWER_TOP
 
 
 def _key(sought: Sought) -> str:

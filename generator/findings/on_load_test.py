@@ -17,6 +17,7 @@ from generator.results.result import Results, nominal
 from generator.results.rounding import said
 
 STOPPED_BY_FAILURE = ("level too high", "backing up", "water on the ground")
+WITHOUT_LIMITS = "No limits were named that the load test could be held against"
 
 
 def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
@@ -64,7 +65,8 @@ def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
             takes_water="no",
         )
     else:
-        yield _not_shown("The load test is too close to call", words)
+        close = "The load test is too close to call"
+        yield _not_shown(close if test.limits else WITHOUT_LIMITS, words)
 
 
 def _evidence(results: Results) -> tuple[str, ...]:

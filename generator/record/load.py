@@ -17,12 +17,13 @@ from generator.record.settle import settled
 from generator.record.slips import slips
 from generator.record.todo import Item
 from generator.record.todo_rules import still_open
-from generator.record.unfinished import left_out
+from generator.record.unfinished import left_out, told_of_known
 
 LONGEST_NAME = 80  # characters; our choice
 JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
 FIRM_FILE = "firm.yaml"
 FINAL = "final"
+NEEDED = ("visit", "client", "property")
 MOST_TOLD = 200  # problems of one job; our choice
 
 
@@ -90,13 +91,15 @@ class Opened:
     """One job as its file stands.
 
     ``draft`` is None where the file cannot be read, ``record`` where ``problems`` stand
-    in its way; ``items`` are still to be recorded, none in a final file.
+    in its way; ``sketch`` is what can be built beside them, for the next sums and for
+    nothing else; ``items`` are still to be recorded, none in a final file.
     """
 
     problems: tuple[Problem, ...]
     items: tuple[Item, ...]
     draft: Draft | None
     record: Record | None
+    sketch: Record | None = None
 
 
 def look(workspace: Workspace, job: str) -> Opened:
@@ -125,19 +128,39 @@ def look(workspace: Workspace, job: str) -> Opened:
         problems += [one.problem(draft) for one in items if one.needed]
         items = []
     wrong = sorted({one for one in problems if not one.later})
-    if wrong or firm is None:
+    if firm is None:
         return Opened(_first(wrong), tuple(items), draft, None)
-    out = left_out(draft, later) if later else frozenset()
-    record = Record(
-        job=job,
-        inspection=settled(build(Inspection, draft.document.data, left_out=out)),
-        firm=firm,
-        lines=draft.document.lines,
-        photo_folder=str(workspace.photo_folder(job)),
-        codes_folder=str(workspace.inspections / "codes"),
-        open_items=tuple(items),
-    )
-    return Opened((), tuple(items), draft, record)
+    made = _Maker(workspace, job, firm, tuple(items))
+    if wrong:
+        sketch = made.record(draft, left_out(draft, [*later, *told_of_known(wrong)]))
+        return Opened(_first(wrong), tuple(items), draft, None, sketch)
+    record = made.record(draft, left_out(draft, later) if later else frozenset())
+    return Opened((), tuple(items), draft, record, record)
+
+
+@dataclass(frozen=True)
+class _Maker:
+    """Makes the record of one job, some groups of keys left out."""
+
+    workspace: Workspace
+    job: str
+    firm: Firm
+    items: tuple[Item, ...]
+
+    def record(self, draft: Draft, out: frozenset[str]) -> Record | None:
+        """Build the record; None where a section that every job needs is left out."""
+        if not out.isdisjoint(("", *NEEDED)):
+            return None
+        found = build(Inspection, draft.document.data, left_out=out)
+        return Record(
+            job=self.job,
+            inspection=settled(found),
+            firm=self.firm,
+            lines=draft.document.lines,
+            photo_folder=str(self.workspace.photo_folder(self.job)),
+            codes_folder=str(self.workspace.inspections / "codes"),
+            open_items=self.items,
+        )
 
 
 def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft | None:

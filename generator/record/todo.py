@@ -15,6 +15,7 @@ from generator.record.draft import Draft
 class Cost(IntEnum):
     """What it takes to record a thing later, dearest first; our own order."""
 
+    BEFORE = 0  # wanted before anyone digs, probes or runs water
     TEST = 1  # water that has been run will not be run again today
     OPEN = 2  # a cover has to be lifted once more
     PLACE = 3  # the part can hardly be found again

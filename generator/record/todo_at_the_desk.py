@@ -18,7 +18,6 @@ ADVICE = {  # keys that make the report say more, and what each is for
     "household.people": "How many people live there.",
     "household.last_pumped": "When the tank was last pumped, and who says so.",
     "household.vacant_for": "How long the house stood empty; 0 days where it did not.",
-    "consent.given_by": "Who allowed the work on the lot.",
     "records": "Which papers were looked for: permit, as-built, earlier reports.",
 }
 DEEDS = {"do": "What has to be done", "who": "Who does what has to be done"}
@@ -59,7 +58,8 @@ def _limits(draft: Draft) -> Iterator[Item]:
             "What the test may show, and who says so; without limits the report says "
             "that nothing was shown."
         )
-        yield _desk("load_test.limits", words)
+        cost = Cost.DESK if draft.items("load_test.water") else Cost.BEFORE
+        yield Item(cost, "load_test.limits", words)
 
 
 def _deeds(draft: Draft, finding: str) -> Iterator[Item]:

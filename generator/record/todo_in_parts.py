@@ -108,8 +108,13 @@ def _box(draft: Draft) -> Iterator[Item]:
 def _pipes(draft: Draft) -> Iterator[Item]:
     runs = draft.items("pipe_runs")
     if not runs and draft.items("tanks"):
+        water = draft.items("load_test.water")
+        off = bool(water) and draft.get(f"{water[-1]}.to") is not None
         words = "The inside of the pipes, while the water runs."
-        yield Item(Cost.TEST, "pipe_runs", words, False, ("pipe", "camera"))
+        if off:
+            words = "The inside of the pipes."
+        cost = Cost.OPEN if off else Cost.TEST
+        yield Item(cost, "pipe_runs", words, False, ("pipe", "camera"))
     for run in runs:
         if draft.get(f"{run}.ended_because") is None:
             words = f"Why the camera went no farther in the {draft.get(f'{run}.name')}."

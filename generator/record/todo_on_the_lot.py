@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.record.check import schema
 from generator.record.draft import Draft
+from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
 from generator.record.todo_in_parts import vessels
 
@@ -33,10 +34,37 @@ WEIGHTY = ("danger", "failed", "repair", "watch")
 
 def on_the_lot(draft: Draft) -> Iterator[Item]:
     """Find ties, pictures and answers of the walk that are still to be had."""
+    yield from _before(draft)
     yield from _ties(draft)
+    yield from _absorption(draft)
     yield from _probes(draft)
     yield from _pictures(draft)
     yield from _walk(draft)
+
+
+def _before(draft: Draft) -> Iterator[Item]:
+    if draft.get("consent.given_by") is None:
+        words = "Who allowed water to be run, covers to be opened and holes to be dug."
+        yield Item(Cost.BEFORE, "consent.given_by", words)
+    if draft.get("consent.utilities") in (None, "not marked"):
+        words = (
+            "Whether buried cables, gas and water lines are marked: nobody digs or "
+            "probes before they are."
+        )
+        yield Item(Cost.BEFORE, "consent.utilities", words)
+
+
+def _absorption(draft: Draft) -> Iterator[Item]:
+    drained = any(
+        draft.get(f"{one}.kind") != HOLDING_TANK for one in draft.items("tanks")
+    )
+    if drained and not draft.items("absorption_areas"):
+        words = (
+            "What the effluent goes to: kind, size and place of the absorption area, "
+            "as far as they show."
+        )
+        about = ("absorption area",)
+        yield Item(Cost.PLACE, "absorption_areas", words, False, about)
 
 
 def _ties(draft: Draft) -> Iterator[Item]:
@@ -58,11 +86,23 @@ def _ties(draft: Draft) -> Iterator[Item]:
     for path, name in parts:
         if all(draft.get(f"{path}.{key}") is None for key in ("on_plan", "outline")):
             words = f"No tie leads to the {name}: tape it from two fixed points."
+            if draft.items("places"):
+                words = (
+                    f"Nothing says at which places the {name} lies: tie them, and name "
+                    'them in its "on_plan".'
+                )
             yield Item(Cost.PLACE, path, words, False, (f"tie to the {name}",))
 
 
 def _probes(draft: Draft) -> Iterator[Item]:
     for depth in draft.items("depths"):
+        if draft.get(f"{depth}.top_above_invert") is None:
+            words = (
+                f"How far the top of the {draft.get(f'{depth}.to')} lies above the "
+                "invert of its pipe."
+            )
+            path = f"{depth}.top_above_invert"
+            yield Item(Cost.PLACE, path, words, False, ("depth",))
         if draft.get(f"{depth}.probed") is None:
             words = f"At what depth the probe hit the {draft.get(f'{depth}.to')}."
             yield Item(Cost.PLACE, depth, words, False, ("depth", "probe"))

@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from generator.problems import Problem
-from generator.record.check import resolved, schema
+from generator.record.check import key_paths, resolved, schema
 from generator.record.draft import Draft
 from generator.record.slips import slips_between
 
@@ -47,6 +47,16 @@ def left_out(draft: Draft, later: Iterable[Problem]) -> frozenset[str]:
         if not open_:
             break
     return frozenset(out)
+
+
+def told_of_known(problems: Iterable[Problem]) -> list[Problem]:
+    """Choose the problems of keys that the schema knows; others stop no building."""
+    known = {"", *key_paths(SCHEMA)}
+    return [one for one in problems if _plain(one.field) in known]
+
+
+def _plain(path: str) -> str:
+    return re.sub(r"\[\d+\]", "[]", path).removesuffix("[]")
 
 
 def _group(draft: Draft, path: str) -> str:

@@ -29,6 +29,9 @@ AGREES = "agrees"
 SHALLOWER = (
     "shallower: something else was hit above it, or the pitch is not what was taken"
 )
+SHALLOWER_TOP = (
+    "shallower, as a top is: how far it lies above the pipe's invert was not given"
+)
 DEEPER = (
     "deeper: it lies deeper than its pitch, or the probe passed it and hit "
     "something else"
@@ -275,5 +278,13 @@ def _difference_result(sought: Sought, expected: Result) -> Result:
         (sought.depth.path("probed"), *expected.inputs),
         "practice",
         (PROBED_IN.assumption(), *expected.assumptions),
-        agreement(difference),
+        _verdict(sought.depth, difference),
     )
+
+
+def _verdict(depth: Depth, difference_in: Number) -> str:
+    """Say how the probe agrees; the top of a part may lie above the pipe's invert."""
+    found = agreement(difference_in)
+    if found == SHALLOWER and depth.top_above_invert is None:
+        return SHALLOWER_TOP
+    return found

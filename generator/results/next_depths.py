@@ -28,7 +28,11 @@ def depth_sums(depths: tuple[Depth, ...]) -> Iterator[str]:
             continue
         middle, reach = nominal(expected.number), expanded_of(expected.number)
         low, high = max(0.0, middle - reach), middle + reach
-        yield (
-            f"Depth: {where} the {depth.to} should be hit {low:.0f} to {high:.0f} in "
-            "below the ground."
-        )
+        deep = f"{low:.0f} to {high:.0f} in below the ground"
+        if depth.top_above_invert is None:
+            yield (
+                f"Depth: {where} the invert of the {depth.to} should lie {deep}; its "
+                'top lies above that: give "top_above_invert" to be told where.'
+            )
+        else:
+            yield f"Depth: {where} the top of the {depth.to} should be hit {deep}."

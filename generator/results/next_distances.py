@@ -12,7 +12,7 @@ from generator.record.model import Inspection, Record
 from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
 from generator.results.conditions import Lot
-from generator.results.guard_band import CLOSE, COVERAGE_FACTOR
+from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
 from generator.results.methods import DISTANCES_FT
 from generator.results.result import nominal
 from generator.results.rounding import expanded_of, said
@@ -54,8 +54,11 @@ def expanded_ft(by: str, distance_ft: float) -> float:
 
 def distance_items(record: Record, pack: Pack | None) -> Iterator[Item]:
     """Name distances to measure, and those measured too roughly to decide."""
-    for pair in pairs_of(record.inspection, pack):
-        if pair.verdict == CLOSE and pair.row is not None:
+    pairs = pairs_of(record.inspection, pack)
+    decided = {pair.kinds for pair in pairs if pair.verdict in (MEETS, SHORT)}
+    for pair in pairs:
+        close = pair.verdict == CLOSE and pair.kinds not in decided
+        if close and pair.row is not None:
             yield _too_rough(pair, pair.row)
     for part, feature, one in unmeasured(record.inspection, pack):
         asked = ""

@@ -63,7 +63,18 @@ def hose_sums(
         _on_since(draft),
         str(typed),
     )
+    if inside is None and _starts_below(draft):
+        yield (
+            "Hose: the tank stands below its outlet and first fills itself. Its "
+            "measures are wanted to say with how much; that water comes on top."
+        )
     yield from _told(hose)
+
+
+def _starts_below(draft: Draft) -> bool:
+    levels = draft.items("load_test.levels")
+    level = draft.level(f"{levels[0]}.level") if levels else None
+    return level is not None and level < 0
 
 
 def _told(hose: Hose) -> Iterator[str]:
@@ -137,8 +148,7 @@ def _on_since(draft: Draft) -> float | None:
 
 def _first_fill_gal(draft: Draft, inside: Inside | None) -> float:
     """Water that a tank below its outlet takes before any passes on. [gal]"""
-    levels = draft.items("load_test.levels")
-    level = draft.level(f"{levels[0]}.level") if levels else None
-    if inside is None or level is None or level >= 0:
+    if inside is None or not _starts_below(draft):
         return 0.0
+    level = draft.level(f"{draft.items('load_test.levels')[0]}.level") or 0.0
     return float(nominal(inside.between_gal(level, 0.0)))

@@ -36,7 +36,9 @@ def judged(*depths: Depth) -> list[Finding]:
     return list(found)
 
 
-def tank(probed_in: float | None = None, falls: Slope | None = None) -> Depth:
+def tank(
+    probed_in: float | None = None, falls: Slope | None = None, *, with_top: bool = True
+) -> Depth:
     """A tank whose invert should be hit at 26.5 in."""
     return Depth(
         at="depths[0]",
@@ -44,6 +46,7 @@ def tank(probed_in: float | None = None, falls: Slope | None = None) -> Depth:
         invert_at_wall=Length(22.0, "22 in"),
         run=Length(216.0, "18 ft"),
         ground_falls=falls,
+        top_above_invert=Length(0.0, "0 in") if with_top else None,
         probed=None if probed_in is None else Length(probed_in, f"{probed_in:g} in"),
     )
 
@@ -62,6 +65,11 @@ def test_a_depth_that_differs_is_watched(inches: float, way: str) -> None:
     assert finding.title == f"The probe hit {way} than the tank should lie"
     assert finding.means
     assert finding.todo
+
+
+def test_a_top_above_its_pipe_is_no_finding_where_its_height_is_not_known() -> None:
+    assert judged(tank(12.0, with_top=False)) == []
+    assert len(judged(tank(40.0, with_top=False))) == 1
 
 
 def test_a_part_that_nobody_probed_is_no_finding() -> None:

@@ -70,7 +70,8 @@ def test_words_of_the_rules_stand_in_the_lists_of_the_schema() -> None:
 
 def test_the_dearest_comes_first(tmp_path: Path) -> None:
     found = still_open(draft(tmp_path, "tanks: [{name: tank}]\n"))
-    assert found[0].path == "load_test"
+    assert [one.path for one in found[:2]] == ["consent.given_by", "consent.utilities"]
+    assert next(one for one in found if one.cost is Cost.TEST).path == "load_test"
     assert [one.cost for one in found] == sorted(one.cost for one in found)
     assert found[-1].cost is Cost.DESK
 

@@ -20,6 +20,7 @@ from generator.results.depth import (
     LEVEL_GROUND,
     PITCH_ASSUMED,
     SHALLOWER,
+    SHALLOWER_TOP,
     TOP_ASSUMED,
     agreement,
     depth_below_in,
@@ -123,10 +124,11 @@ def test_what_the_probe_hit_is_judged_within_two_uncertainties() -> None:
         (26.5, AGREES),
         (26.5 + edge - 1e-6, AGREES),
         (26.5 + edge + 1e-6, DEEPER),
-        (26.5 - edge - 1e-6, SHALLOWER),
-        (0.0, SHALLOWER),
+        (26.5 - edge - 1e-6, SHALLOWER_TOP),
+        (0.0, SHALLOWER_TOP),
     ):
         assert probed(inches).verdict == verdict
+    assert probed(0.0, top_above_invert=length(14.0)).verdict == SHALLOWER
     assert probed(30.0).value == pytest.approx(3.5)
 
 
