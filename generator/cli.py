@@ -221,9 +221,10 @@ def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:
         if problems := misfits(record):
             return tuple(problems)
         if record.inspection.datum and record.inspection.distances:
-            from generator.results.compute import compute  # keeps check quick
+            from generator.results.compute import refusals  # keeps check quick
 
-            compute(record, pack)  # holds the tape against the plan
+            if problems := refusals(record, pack):  # the tape against the plan
+                return tuple(problems)
         if record.inspection.overrides:  # only a judged job knows its findings
             from generator.pipeline import work_out  # keeps check quick
 

@@ -58,9 +58,7 @@ def compute(record: Record, pack: Pack | None) -> Results:
         Where ties cannot meet, or tape and plan disagree.
     """
     results = Results()
-    spots, problems = locate(record)
-    problems = problems or disagreements(record, spots, pack)
-    problems += _no_share(record, pack)
+    spots, problems = _placed(record, pack)
     if problems:
         raise Refused(problems)
     results.parts["spots"] = spots
@@ -76,6 +74,19 @@ def compute(record: Record, pack: Pack | None) -> Results:
     _pipes(record, results, flow)
     _distances(record, pack, spots, results)
     return results
+
+
+def refusals(record: Record, pack: Pack | None) -> list[Problem]:
+    """List what keeps a record from being worked out, without working it out."""
+    return _placed(record, pack)[1]
+
+
+def _placed(
+    record: Record, pack: Pack | None
+) -> tuple[dict[str, Spot], list[Problem]]:
+    spots, problems = locate(record)
+    problems = problems or disagreements(record, spots, pack)
+    return spots, problems + _no_share(record, pack)
 
 
 def tested_tank(record: Record) -> Tank | None:
