@@ -2,13 +2,46 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from datetime import date
+from itertools import combinations, pairwise
+from typing import Any
 
 import pytest
 
-from generator.codes.packs import Pack, names, pack
+from generator.codes.packs import FOLDER, WHOLE_SYSTEM, Pack, names, pack
+from generator.codes.rows import Cited, SeparationRow
+from generator.codes.when import CHOICES, SILENT, Answers, When, worlds
+from generator.record.check import schema
+from generator.record.read import read
 
 SECTIONS = ("pump_out", "design_flow", "least_tank", "distribution_box", "loading")
+# The copy of this rule that was read came without an address.
+WITHOUT_ADDRESS = {"us-mi", "us-nd"}
+
+
+def rows_of(name: str) -> tuple[SeparationRow, ...]:
+    """Give the distances of a pack."""
+    section = pack(name).separation
+    return section.rows if section else ()
+
+
+def listed(which: str, *path: str) -> list[str]:
+    """Give a list of allowed words of a schema."""
+    node: Any = schema(which)["properties"]
+    for key in path:
+        node = node[key]
+    return list(node["enum"])
+
+
+def of_row(key: str) -> list[str]:
+    """Give the words that a row of a pack may use."""
+    path = ("separation", "properties", "rows", "items", "properties", key)
+    return listed("code", *path)
+
+
+def of_job(part: str, key: str) -> list[str]:
+    """Give the words that a job file may use in the long form of an entry."""
+    return listed("inspection", part, "items", "properties", key)
 
 
 @pytest.mark.parametrize("name", names())
@@ -75,3 +108,97 @@ def test_an_empty_pack_says_nothing() -> None:
     bare = Pack(name="a-code", jurisdiction="x")
     assert bare.gpd(3) is None
     assert bare.least_gallons(3) is None
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_wider_pack_exists_and_the_way_out_ends(name: str) -> None:
+    passed: list[str] = []
+    here: str | None = name
+    while here:
+        assert here not in passed
+        passed.append(here)
+        assert here in names()
+        here = pack(here).within
+    assert len(passed) <= 2 or pack(name).level == "county or town"
+
+
+def test_towns_lie_within_their_state_where_it_ships() -> None:
+    for name in names():
+        if pack(name).level == "county or town":
+            state = "-".join(name.split("-")[:2])
+            assert pack(name).within == (state if state in names() else None)
+
+
+def test_the_job_file_and_the_packs_use_the_same_words() -> None:
+    to = of_row("to")
+    assert to == of_job("distances", "to") == of_job("features", "kind")
+    assert of_row("from") == [WHOLE_SYSTEM, *of_job("distances", "from")]
+
+
+@pytest.mark.parametrize("name", names())
+def test_every_row_can_be_met_by_a_job(name: str) -> None:
+    for row in rows_of(name):
+        assert row.to in of_job("features", "kind")
+        assert row.from_ in {*of_job("distances", "from"), WHOLE_SYSTEM}
+
+
+@pytest.mark.parametrize("key", CHOICES)
+def test_conditions_can_be_answered_in_the_words_of_the_job(key: str) -> None:
+    path = ("separation", "properties", "rows", "items", "properties", "when")
+    asked = listed("code", *path, "properties", key)
+    assert set(CHOICES[key]) <= set(asked)
+    if key != "watertight":
+        assert asked == of_job("features", key)
+
+
+@pytest.mark.parametrize("name", names())
+def test_distances_that_were_read_name_their_copy(name: str) -> None:
+    section = pack(name).separation
+    if section is not None and any(row.read for row in section.rows):
+        assert bool(section.url) == (name not in WITHOUT_ADDRESS)
+        assert "memory" not in section.edition
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_day_of_a_copy_is_a_day(name: str) -> None:
+    document = read(FOLDER / f"{name}.yaml")
+    for section, given in document.data.items():
+        if isinstance(given, dict) and "as_of" in given:
+            day = date.fromisoformat(given["as_of"])
+            assert date(2000, 1, 1) < day < date(2026, 11, 25)
+            found: Cited = getattr(pack(name), section)
+            assert found.as_of is not None
+            assert found.as_of.typed == given["as_of"]
+            assert str(day.year) in found.edition
+
+
+@pytest.mark.parametrize("name", names())
+def test_rows_of_one_pair_exclude_each_other_or_nest(name: str) -> None:
+    """Two rows hold together only where one asks more under a further condition."""
+    pairs = {(row.from_, row.to) for row in rows_of(name)}
+    for part, feature in pairs:
+        rows = [r for r in rows_of(name) if (r.from_, r.to) == (part, feature)]
+        for one, two in combinations(rows, 2):
+            cases = list(worlds(*_open(one, two)))
+            both = [c for c in cases if _holds(one, c) and _holds(two, c)]
+            only_one = [c for c in cases if _holds(one, c) and not _holds(two, c)]
+            only_two = [c for c in cases if _holds(two, c) and not _holds(one, c)]
+            assert only_one or only_two, (part, feature)
+            if both:
+                wider, narrower = (one, two) if only_one else (two, one)
+                assert narrower.feet > wider.feet, (part, feature)
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_row_can_hold(name: str) -> None:
+    for row in rows_of(name):
+        assert any(_holds(row, case) for case in worlds(*_open(row)))
+
+
+def _open(*rows: SeparationRow) -> tuple[list[When], list[str]]:
+    found = [row.when for row in rows if row.when]
+    return found, [word for one in found for word in one.unanswered(SILENT)]
+
+
+def _holds(row: SeparationRow, case: Answers) -> bool:
+    return row.when is None or row.when.holds(case) is True
