@@ -123,18 +123,19 @@ def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
 
 
 @main.command(short_help="Tell what a section, a key or an amount may hold.")
-@click.argument("name", required=False)
+@click.argument("words", nargs=-1, metavar="[NAME]...")
 @click.option("--page", is_flag=True, help="Print the whole field guide as Markdown.")
-def fields(name: str | None, page: bool) -> None:
+def fields(words: tuple[str, ...], page: bool) -> None:
     """List every key of a job file, or tell all of NAME.
 
     NAME is a section, a key, a path such as load_test.levels, a kind of amount such as
-    length, or a value of a list such as perforations.
+    length, a value of a list such as perforations, or a word of the trade such as lid.
     """
     from generator.record.guide import guide  # keeps check quick
     from generator.record.lookup import listing, near, told  # keeps check quick
 
-    if page or name is None:
+    name = " ".join(words)
+    if page or not words:
         click.echo(guide() if page else listing(), nl=not page)
     elif entries := told(name):
         click.echo(entries)

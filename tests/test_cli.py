@@ -378,6 +378,9 @@ def test_hidden_files_are_no_jobs(workspace: Workspace) -> None:
         (("sludge",), "tanks[].sludge: Sludge"),
         (("length",), "Length: a kind of amount"),
         (("perforations",), "pipe_runs[].log[].see: Seen (required)"),
+        (("lid",), "tanks[].cover, cesspool.cover: Cover. State of the access"),
+        (("outlet baffle",), "tanks[].outlet_device: Outlet device."),
+        (("yes",), "yes, a value of:\n  consent.run_water\n"),
         (("--page",), "# Field guide"),
     ],
 )

@@ -23,7 +23,8 @@ def test_small_job_file_passes_and_builds(workspace: Workspace) -> None:
     words = ["--workspace", str(workspace.root)]
     checked = CliRunner().invoke(main, [*words, "check", "first"])
     assert checked.exit_code == 0
-    assert checked.output.startswith("first: no problems\nBefore you leave")
+    assert checked.output.startswith("first: no problems\nThe sums you need next:")
+    assert "Before you leave" in checked.output
     built = CliRunner().invoke(main, [*words, "build", "first"])
     assert built.exit_code == 0, built.output
 

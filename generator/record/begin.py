@@ -28,15 +28,28 @@ EVERY_VISIT: dict[str, tuple[str, ...]] = {
     "property": ("address", "place", "code", "bedrooms", "water_supply"),
     "consent": ("given_by", "run_water", "utilities"),
     "household": ("people", "last_pumped"),
+    "datum": ("points",),
+    "places": (),
+    "depths": (),
     "tanks": (
         "name", "shape", "length", "width", "liquid_depth", "outlet_device_depth",
-        "outlet_device_state", "sludge", "scum", "cover", "covers_back",
+        "outlet_device_state", "sludge", "scum", "cover", "covers_back", "on_plan",
     ),
     "load_test": ("target", "water", "levels", "stop_reason"),
+    "pipe_runs": ("name", "bore", "log"),
     "walkover": ("sewage_on_ground", "wet_ground"),
     "distances": (),
+    "photos": (),
     "not_seen": (),
 }  # fmt: skip
+
+# Sections of which the lines themselves say too little; our choice.
+EXPLAINED = ("datum", "places", "depths", "photos")
+
+# A list whose first entries differ from all that follow.
+BEGUN_WITH = {
+    "datum.points": ("{name: A, what: south-west corner of the house}", "B: A 32 ft"),
+}
 
 
 @dataclass(frozen=True)
@@ -141,7 +154,7 @@ def _live_section(key: Key, page: _Page) -> Iterator[Line]:
     if isinstance(found, dict):
         yield Line(0, f"{key.name}:")
         yield from _filled(key, found, 2, page)
-    elif isinstance(found, list) and key.name in EVERY_VISIT:
+    elif isinstance(found, list) and EVERY_VISIT.get(key.name):
         yield Line(0, f"{key.name}:")
         for one in found:
             yield from _entry_of_today(key, one, page)
@@ -206,18 +219,15 @@ def _in_full(key: Key) -> list[str]:
 
 
 def _in_short(key: Key, example: bool) -> list[str]:
-    """Explain a section in one line, and a line to fill in whose name says too little.
+    """Explain a section in a sentence, and a line to fill in that says too little.
 
     What the name of a key says already is not said again.
     """
+    if key.path in EXPLAINED:
+        return re.split(r"(?<=\.) ", key.node["description"])[:1]
     title: str = key.node["title"]
     same = re.sub(r"\W", "", title.lower()) == key.name.replace("_", "")
-    if example:
-        return [] if same else [f"{title}."]
-    rows = _wrapped(key.node["description"], 0)
-    if "." in key.path or len(rows) > 1:
-        return []
-    return rows
+    return [f"{title}."] if example and not same else []
 
 
 def _wrapped(text: str, indent: int) -> list[str]:
@@ -234,10 +244,8 @@ def _example(key: Key, indent: int, at: int, page: _Page) -> Iterator[Line]:
         yield Line(indent, f"{key.name}:{_hint(key, indent)}", at)
         return
     yield Line(indent, f"{key.name}:", at)
-    if shown := key.one_line():
-        for line in shown:
-            like = line.strip().removeprefix("- ")
-            yield Line(indent + 2, f"-{LIKE}{like}", at)
+    if shown := _entries(key, page):
+        yield from (Line(indent + 2, f"-{LIKE}{like}", at) for like in shown)
         if not page.whole:
             return
     if "items" not in key.node:
@@ -249,6 +257,16 @@ def _example(key: Key, indent: int, at: int, page: _Page) -> Iterator[Line]:
         lines[first], indent=indent + 2, text=f"- {lines[first].text}"
     )
     yield from lines
+
+
+def _entries(key: Key, page: _Page) -> list[str]:
+    """Show what an entry on one line is like; none where its keys are written out."""
+    if key.path in BEGUN_WITH and not page.whole:
+        return list(BEGUN_WITH[key.path])
+    lines = key.one_line()
+    if not lines and not page.whole and EVERY_VISIT.get(key.path) == ():
+        lines = entry(key.node["examples"][0][0], 2)
+    return [line.strip().removeprefix("- ") for line in lines]
 
 
 def _keys(key: Key, indent: int, at: int, page: _Page) -> Iterator[Line]:

@@ -19,6 +19,29 @@ A key marked *required* must stand wherever its group does. `[]` stands for each
 of a list.
 """
 _AMOUNTS = "How amounts are typed"
+_VISIT = "In the order of a visit"
+
+# What each step of a visit records; common practice, no source.
+STEPS: dict[str, tuple[str, ...]] = {
+    "Before": (
+        "client.asks", "property", "consent.run_water", "consent.utilities", "records",
+        "household", "load_test.limits",
+    ),
+    "Find": ("datum", "places", "depths", "features", "distances"),
+    "Open": (
+        "tanks", "tanks[].cover", "tanks[].sludge", "tanks[].scum",
+        "tanks[].outlet_device_state", "tanks[].on_plan", "distribution_box",
+        "pump_chamber", "cesspool",
+    ),
+    "Run water": (
+        "load_test", "load_test.water", "load_test.levels", "load_test.stop_reason",
+        "cesspool.water", "two_day_test",
+    ),
+    "Look inside": ("pipe_runs", "pipe_runs[].log", "tanks[].structure", "photos"),
+    "Walk": ("walkover", "absorption_areas", "visit.ground", "visit.rain"),
+    "Close": ("tanks[].covers_back", "load_test.ended", "visit.end", "not_seen"),
+    "Desk": ("findings", "overrides", "client.answer", "state", "reports"),
+}  # fmt: skip
 LONGEST_IN_A_LINE = 60  # characters of an example behind its kind; our choice
 QUOTE = '"'
 
@@ -29,15 +52,15 @@ def guide() -> str:
     Returns
     -------
     str
-        A table of contents, the kinds of amounts, and one heading for each key, in the
-        order of the schema.
+        The steps of a visit, a table of contents, the kinds of amounts, and one heading
+        for each key, in the order of the schema.
 
     Examples
     --------
     >>> guide().startswith("# Field guide")
     True
     """
-    parts = (_HEAD, *_contents(), *_amounts(), *map(_entry, all_keys()))
+    parts = (_HEAD, *_visit(), *_contents(), *_amounts(), *map(_entry, all_keys()))
     return "\n".join(parts)
 
 
@@ -50,6 +73,15 @@ def anchor(heading: str) -> str:
     ('tankssludge', 'length-of-time')
     """
     return re.sub(r"[^\w -]", "", heading.lower()).replace(" ", "-")
+
+
+def _visit() -> Iterator[str]:
+    titles = {key.path: str(key.node["title"]) for key in all_keys()}
+    yield f"## {_VISIT}\n"
+    for step, paths in STEPS.items():
+        links = (f"[{titles[path]}](#{anchor(path)}) `{path}`" for path in paths)
+        yield f"- **{step}**: {', '.join(links)}"
+    yield ""
 
 
 def _contents() -> Iterator[str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from generator.quantity import UNITS
 from generator.record.amounts import READERS
 from generator.record.spelling import EXAMPLES, KINDS, AmountError
+from generator.record.time_of_day import LAST_NIGHT_HOUR
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,11 @@ _OWN_TITLE = {
     "reading": "level of a reading",
 }
 
+_NIGHT_HOURS = (
+    f"An hour from 1 to {LAST_NIGHT_HOUR} without am or pm is refused, since it may be "
+    "before or after noon; 9:15, 14:05 and 02:05 count to 24."
+)
+
 GROUPS = (
     Kind(
         "length",
@@ -78,15 +84,16 @@ GROUPS = (
     ),
     Kind(
         "clock",
-        "Hours and minutes, with am or pm, or counted to 24.",
-        ("9 am", "9:15am", "9:15 p.m."),
-        ("10", "13:05 pm", "25:00"),
+        f"Hours and minutes, with am or pm, or counted to 24. {_NIGHT_HOURS}",
+        ("9 am", "9:15am", "9:15 p.m.", "2:05 pm", "9:15", "02:05"),
+        ("10", "2:05", "13:05 pm", "25:00"),
     ),
     Kind(
         "moment",
-        "A time of day, or a length of time since the water was turned on.",
-        ("1 h 5 min",),
-        ("10",),
+        "A time of day, or a length of time since the water was turned on. "
+        f"{_NIGHT_HOURS}",
+        ("1 h 5 min", "2:05 pm"),
+        ("10", "2:05"),
         ("duration",),
     ),
     Kind(

@@ -1,18 +1,30 @@
-"""The field guide asked by name: a section, a key, a kind of amount or a value."""
+"""The field guide asked by name or by a word of the trade."""
 
 from __future__ import annotations
 
 import difflib
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 
+from generator.record.also_called import ALSO_CALLED
 from generator.record.keys import Key, all_keys, below, kind_words
 from generator.record.kinds import FOR_ALL, KIND, Kind
 from generator.record.wordings import NEAR_ENOUGH
 
 NARROW = 60  # columns; our choice, a telephone held upright shows about as many
 MOST_NEAR = 3  # names offered for one that is not known; our choice
+MOST_FOUND = 8  # keys shown for a word; our choice, they fill a telephone once
+MANY = 3  # keys that list one value and are still told in full; our choice
+LITTLE_WORDS = ("a", "an", "and", "at", "by", "in", "is", "it", "of", "or", "the", "to")
+
+# How much it says that a word stands in a part of a key's entry; our choice.
+WEIGHTS = {"name": 8, "title": 6, "values": 5, "description": 3, "line": 1, "path": 2}
+ALSO = 6  # the trade calls a key or one of its values so; our choice
+BEGINS = 0.5  # share for a word that only begins with the one typed
+OF_A_GROUP = 2  # a section or group tells of all keys below it
+LEAST_SHARE = 0.15  # of the best; what matches less is left out
+SHORTEST_BEGINNING = 3  # letters
 
 
 def listing() -> str:
@@ -21,17 +33,18 @@ def listing() -> str:
 
 
 def told(name: str) -> str:
-    """Tell all that goes by a name.
+    """Tell all that goes by a name; for any other word, the keys that speak of it.
 
     Parameters
     ----------
     name : str
-        A section, a key, a path, a kind of amount, or a value of a list, as typed.
+        A section, a key, a path, a kind of amount, a value of a list, or words.
 
     Returns
     -------
     str
-        One entry for each place where it stands; empty where nothing has this name.
+        One entry for each place where it stands; else the few keys that match best,
+        one paragraph each; empty where nothing matches.
 
     Examples
     --------
@@ -43,9 +56,41 @@ def told(name: str) -> str:
     keys = [key for key in all_keys() if _bare(key.path) == wanted]
     keys = keys or [key for key in all_keys() if key.name.casefold() == wanted]
     held = [key for key in all_keys() if wanted in _values(key)]
+    held = [key for key in held if key not in keys]
     parts = [*map(_kind, kinds), *map(_key, keys)]
-    parts += [_key(key) for key in held if key not in keys]
-    return "\n\n".join(parts)
+    if len(held) > MANY:
+        parts += [
+            f"{wanted}, a value of:\n" + "\n".join(f"  {key.path}" for key in held)
+        ]
+    else:
+        parts += map(_key, held)
+    if parts and (more := [key for key in all_keys() if key.name == f"{wanted}s"]):
+        parts += ["\n".join(("See as well:", *(_brief([key]) for key in more)))]
+    meant = "" if parts else next(iter(_also(wanted)), "")
+    return "\n\n".join(parts) or "\n".join(found(wanted)) or (meant and told(meant))
+
+
+def found(words: str) -> list[str]:
+    """List the keys that speak of some words, best first, one paragraph each.
+
+    Examples
+    --------
+    >>> found("camera head")[0].splitlines()[0]
+    'pipe_runs[].head: Camera head. Diameter of the camera head;'
+    """
+    typed = [word for word in _words(words) if word not in LITTLE_WORDS]
+    typed = typed or _words(words)
+    meant = _meant(words)
+    marks = [(_marks(key, typed, meant), key) for key in all_keys()]
+    most = max(sum(map(bool, each)) for each, _ in marks)
+    ranks = [
+        (sum(each) * (OF_A_GROUP if key.holds_keys else 1), key)
+        for each, key in marks
+        if sum(map(bool, each)) == most > 0
+    ]
+    ranks.sort(key=lambda rank: -rank[0])
+    told_of = [key for rank, key in ranks if rank >= LEAST_SHARE * ranks[0][0]]
+    return [_brief(alike, typed, meant) for alike in _alike(told_of)[:MOST_FOUND]]
 
 
 def near(name: str) -> list[str]:
@@ -59,6 +104,89 @@ def near(name: str) -> list[str]:
 
 def _bare(path: str) -> str:
     return re.sub(r"\[\d*\]", "", " ".join(path.split())).casefold()
+
+
+def _words(text: str) -> list[str]:
+    """Take a text apart into its words, each without the sign of many."""
+    return [_one_of(word) for word in re.findall(r"[^\W_]+", text.casefold())]
+
+
+def _one_of(word: str) -> str:
+    if word.endswith(("xes", "ches", "shes")):
+        return word[:-2]
+    many = len(word) > SHORTEST_BEGINNING and word.endswith("s")
+    return word[:-1] if many and not word.endswith("ss") else word
+
+
+def _meant(words: str) -> Collection[str]:
+    """List what the trade's words stand for, but for values that many keys list."""
+    return [
+        one
+        for one in _also(words)
+        if sum(one in _values(key) for key in all_keys()) <= MANY
+    ]
+
+
+def _also(words: str) -> tuple[str, ...]:
+    plain = re.sub(r"[\s_-]+", " ", words).strip().casefold()
+    return ALSO_CALLED.get(plain, ())
+
+
+def _marks(key: Key, typed: Iterable[str], meant: Collection[str]) -> list[float]:
+    """Say how well each word fits a key."""
+    also = key.name in meant or not _values(key).isdisjoint(meant)
+    parts = _parts(key)
+    return [
+        ALSO * also + sum(WEIGHTS[at] * _fit(word, part) for at, part in parts.items())
+        for word in typed
+    ]
+
+
+def _parts(key: Key) -> dict[str, list[str]]:
+    """List the words of each part of a key's entry."""
+    texts = {
+        "name": key.name,
+        "title": key.node["title"],
+        "values": " ".join(map(str, key.listed)),
+        "description": key.node["description"],
+        "line": " ".join(key.one_line()),
+        "path": key.path.removesuffix(key.name),
+    }
+    return {at: _words(text) for at, text in texts.items()}
+
+
+def _fit(word: str, part: list[str]) -> float:
+    if word in part:
+        return 1
+    begun = len(word) >= SHORTEST_BEGINNING and any(
+        one.startswith(word) for one in part
+    )
+    return BEGINS * begun
+
+
+def _alike(keys: Iterable[Key]) -> list[list[Key]]:
+    """Put keys together that are explained in the same words."""
+    groups: dict[str, list[Key]] = {}
+    for key in keys:
+        told_alike = f"{key.node['title']}. {key.node['description']}"
+        groups.setdefault(told_alike, []).append(key)
+    return list(groups.values())
+
+
+def _brief(
+    alike: list[Key], typed: Iterable[str] = (), meant: Collection[str] = ()
+) -> str:
+    first, paths = alike[0], ", ".join(key.path for key in alike)
+    text = f"{paths}: {first.node['title']}. {first.node['description']}"
+    words = [
+        str(one)
+        for one in first.listed
+        if one in meant or any(_fit(word, _words(str(one))) for word in typed)
+    ]
+    if words:
+        more = f" and {len(words) - MANY} more" if len(words) > MANY else ""
+        text += f" Among its values: {', '.join(words[:MANY])}{more}."
+    return textwrap.fill(text, NARROW, subsequent_indent="  ")
 
 
 def _values(key: Key) -> set[str]:

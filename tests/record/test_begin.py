@@ -10,7 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.problems import Problem, Refused
-from generator.record.begin import EDITOR_LINE, EVERY_VISIT, begun, unguessable
+from generator.record.begin import (
+    EDITOR_LINE,
+    EVERY_VISIT,
+    EXPLAINED,
+    begun,
+    unguessable,
+)
 from generator.record.begin_file import begin
 from generator.record.check import check, key_paths, schema
 from generator.record.load import Workspace
@@ -18,7 +24,9 @@ from generator.record.one_line import written_out
 from generator.record.read import Document, _unseen, read
 from generator.record.yaml_text import WIDTH, written
 
-LONGEST_SHORT_FILE = 60  # lines
+# Lines; our choice. Finding the covers, looking into a pipe and the photographs belong
+# to nearly every visit, and took fifteen lines more than the sixty without them.
+LONGEST_SHORT_FILE = 75
 NO_VALUE = {"This has no value."}
 TOP = Path(__file__).parent.parent.parent
 JOBS = sorted(
@@ -79,6 +87,21 @@ def test_the_short_file_is_short() -> None:
     assert lines[0] == EDITOR_LINE
     assert len(lines) <= LONGEST_SHORT_FILE
     assert max(map(len, lines)) <= WIDTH
+
+
+def test_the_short_file_shows_how_a_cover_is_found() -> None:
+    text = begun("2026-014")
+    for lines in (
+        "#     -  # like B: A 32 ft\n## Each point found, such as a cover, by its ",
+        "# places:\n#   -  # like L1: A 18 ft 4 in, B 22 ft, left\n",
+        "# depths:\n#   -  # like {to: tank, invert_at_wall: 22 in, run: 18 ft}\n",
+        "#     on_plan:  # like [L1, L2]\n",
+        "#     log:\n#       -  # like 38 ft: perforations, 3/8 in of water\n",
+        "# photos:\n#   -  # like tank-open.jpg: both covers off\n",
+    ):
+        assert lines in text
+    for section in EXPLAINED:
+        assert re.search(rf"^## .*\.\n# {section}:$", text, re.M)
 
 
 @pytest.mark.parametrize("whole", [False, True])

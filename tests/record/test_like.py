@@ -87,9 +87,17 @@ def test_no_word_of_the_client_is_carried_over() -> None:
     text = begun_like("new", job.stem, kept(data))
     for words in (*data["client"].values(), data["visit"]["inspector"]):
         assert words == "buyer" or words not in text
-    assert ".jpg" not in text
+    live = "".join(line for line in text.splitlines() if "#" not in line)
+    assert ".jpg" not in live
     assert "# sludge:  # like 8 in" in text
     assert "11 in" not in text.replace("B 102 ft 11 in", "")
+
+
+def test_what_is_kept_of_the_plan_stays_short_and_the_log_is_asked_anew() -> None:
+    job = TOP / "inspections/demo-larch-hollow.yaml"
+    text = begun_like("new", job.stem, kept(long_form(job)))
+    assert "\ndepths:\n  - {to: tank, invert_at_wall: 20 in, run: 9 ft 6 in, " in text
+    assert "\n    # log:\n    #   -  # like 38 ft: perforations" in text
 
 
 def test_compartments_take_the_place_of_sludge_in_the_tank() -> None:
