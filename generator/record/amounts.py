@@ -31,6 +31,7 @@ from generator.record.sums import total
 from generator.record.time_of_day import clock
 
 FULL_CIRCLE = 360.0  # degrees
+SHORTEST_SIDE = 3  # letters; a shorter word is a point without its length, our choice
 WHOLE = 100.0  # percent
 
 AT_INVERT = (
@@ -49,7 +50,8 @@ _OVER = r"(?<=[A-Za-z.'\"])\s*/\s*(?=[\d.])"  # 5 gal/75 s, and not 1/4
 _FILL = re.compile(rf"{_OVER}|\s+(?:in|per)\s+(?=\S)", re.I)
 _FALL = re.compile(rf"{_OVER}|\s+(?:in|per|over)\s+(?=[\d.])", re.I)
 _POINT = "([A-Za-z][A-Za-z0-9_]{0,11})"
-_TIE = re.compile(rf"\s*{_POINT}(?:\s*[:=]\s*|\s+)(.+)", re.S)
+_DASH = r"\s*[-‐‑–—]\s+|(?<=\w)[-‐‑–—](?=\d)"  # A - 18 ft and A-18 ft; A -18 ft is less
+_TIE = re.compile(rf"\s*{_POINT}(?:\s*[:=]\s*|{_DASH}|\s+)(.+)", re.S)
 _TIE_FROM = re.compile(rf"(.+)\s+from\s+{_POINT}\s*", re.S)
 _SHARE_OF = re.compile(
     r"(.+?)\s+of\s+(?:the\s+)?(?:daily\s+)?design\s+flow\s*", re.I | re.S
@@ -198,11 +200,20 @@ def tie(text: str) -> Tie:
     elif named := _TIE_FROM.fullmatch(text):
         distance, point = named.groups()
     else:
-        raise refuse(text, "tie", "does not name a point and a distance from it.")
+        raise _no_tie(text)
     try:
         return Tie(total(distance, "length"), point, text)
     except AmountError as error:
         raise _as_a("tie", error) from None
+
+
+def _no_tie(text: str) -> AmountError:
+    error = refuse(text, "tie", "does not name a point and a distance from it.")
+    if not text.isalpha() or len(text) < SHORTEST_SIDE:
+        return error
+    return AmountError(
+        error.message, f'{error.hint[:-1]}; a side is "left" or "right".'
+    )
 
 
 def target(text: str) -> Target:

@@ -23,7 +23,7 @@ _LINES: tuple[tuple[re.Pattern[str], str, str], ...] = (
         _HYPHEN,
     ),
     (
-        re.compile(r"\s*-[^\W\d_]"),
+        re.compile(r"\s*-(?:[^\W\d_]|\d[^#\"']*:(?:\s|$))"),
         "There is no space behind the hyphen of this line.",
         'Begin it with "- ", a hyphen and a space.',
     ),
@@ -58,6 +58,11 @@ _LINES: tuple[tuple[re.Pattern[str], str, str], ...] = (
         'Write a plain colon and a space: "key: value".',
     ),
 )
+LONGEST_MENDED = 80  # characters of a line that a hint repeats; our choice
+_KEY_AND_VALUE = re.compile(
+    r"\s*(?:- )?(?P<key>[A-Za-z][A-Za-z_]*)(?:\s*[:;=]\s*|\s+)(?P<rest>[^\s:].*?)\s*$"
+)
+_HEAD = re.compile(r" *([A-Za-z_]{1,40}) *")
 _CURLY = re.compile("[“”„‟][^“”„‟]*: ")
 
 
@@ -72,6 +77,22 @@ def swapped(line: str) -> tuple[str, str] | None:
 def curly(line: str) -> bool:
     """Say whether curly quotation marks stand around a colon."""
     return _CURLY.search(line) is not None
+
+
+def spaced(line: str) -> str:
+    """Say how to write a line whose colon, or the space behind it, was lost.
+
+    Examples
+    --------
+    >>> spaced("  given_by:seller")
+    'Write it like "given_by: seller".'
+    """
+    if head := _HEAD.fullmatch(line):
+        return f'Write "{head[1]}:", with its keys below it.'
+    found = _KEY_AND_VALUE.match(line) if len(line) <= LONGEST_MENDED else None
+    if not found:
+        return 'Write "key: value", with a space after the colon.'
+    return f'Write it like "{found["key"]}: {found["rest"]}".'
 
 
 def as_meant(key: str, known: Collection[str]) -> str:

@@ -14,11 +14,22 @@ from jsonschema.validators import extend
 from generator.problems import Problem
 from generator.record.amounts import READERS
 from generator.record.autocorrect import as_meant
+from generator.record.one_line import in_two_ends, two_times
 from generator.record.read import Document
 from generator.record.spelling import AmountError
-from generator.record.wordings import Broken, nearest, shown, worded
+from generator.record.wordings import (
+    A_RANGE,
+    Broken,
+    form_of,
+    like_one_line,
+    nearest,
+    shown,
+    worded,
+)
+from generator.record.yaml_text import WIDTH, entry
 from generator.shipped import shipped
 
+YES_NO = ("yes", "no")  # they stand in so many lists that naming those helps nobody
 NEVER_LATER = ("", "visit", "client", "property", "photos", "overrides", "reports")
 
 
@@ -94,7 +105,33 @@ def check(document: Document, name: str) -> list[Problem]:
         for error in _validator(name).iter_errors(document.data)
         for problem in _told(document, Broken.of(error), name)
     ]
+    problems += [_overfull(document, path, name) for path in document.overfull]
     return sorted(set(problems))
+
+
+def _value(document: Document, parts: Iterable[str | int]) -> Any:
+    """Give what stands at a path of the document."""
+    found: Any = document.data
+    for part in parts:
+        found = found[part]
+    return found
+
+
+def _overfull(document: Document, path: str, name: str) -> Problem:
+    """Tell of an entry on one line that has further keys below it."""
+    parts = [
+        int(part) if part.isdigit() else part
+        for part in path.replace("[", ".").replace("]", "").split(".")
+    ]
+    known = _group(parts, name)["properties"]
+    found = _value(document, parts)
+    whole = {key: value for key, value in found.items() if key in known}
+    message = "An entry on one line takes no further keys below it."
+    hint = f"Give each value its key: {', '.join(whole)}."
+    flat = entry(whole, 0) if len(str(whole)) <= 2 * WIDTH else []
+    if len(flat) == 1:
+        hint = f"Write it in full, as {flat[0][2:]}."
+    return Problem(document.file, document.line(path), path, message, hint)
 
 
 def _path(parts: Iterable[str | int]) -> str:
@@ -112,22 +149,64 @@ def _told(document: Document, error: Broken, name: str) -> Iterator[Problem]:
     if error.rule == "required":
         yield from _missing_keys(document, error, path, name)
         return
+    if error.rule == "enum" and (turned := _turned_round(document, error, name)):
+        yield turned
+        return
     message, hint = worded(error)
     if error.rule == "enum":
         hint = f"{_other_list(error, name)} {hint}".strip()
+    if error.rule == "format":
+        hint = _stretch(document, error, name, message) or hint
     yield Problem(document.file, document.line(path), path, message, hint)
+
+
+def _group(parts: Iterable[str | int], name: str) -> dict[str, Any]:
+    """Give the schema of the group of keys at a path."""
+    group: dict[str, Any] = schema(name)
+    for part in parts:
+        whole = group.get("items") if isinstance(part, int) else None
+        group = resolved(whole or group.get("properties", {}).get(part, {}), name)
+    return group
 
 
 def _other_list(error: Broken, name: str) -> str:
     """Name the keys of the same group in whose list a word stands."""
-    group: dict[str, Any] = schema(name)
-    for part in error.parts[:-1]:
-        whole = group.get("items") if isinstance(part, int) else None
-        group = resolved(whole or group.get("properties", {}).get(part, {}), name)
-    others = group.get("properties", {}).items()
+    if error.found in YES_NO:
+        return ""
+    others = _group(error.parts[:-1], name).get("properties", {}).items()
     homes = [key for key, one in others if error.found in one.get("enum", ())]
     told = " or ".join(f'"{home}"' for home in homes)
     return f"It is in the list of {told}." if told else ""
+
+
+def _turned_round(document: Document, error: Broken, name: str) -> Problem | None:
+    """Find a "from" and a "to" that each stand in the list of the other."""
+    if error.parts[-1] not in ("from", "to"):
+        return None
+    above = error.parts[:-1]
+    whole, known = _value(document, above), _group(above, name)["properties"]
+    start, end = whole.get("from"), whole.get("to")
+    starts, ends = (known.get(key, {}).get("enum", ()) for key in ("from", "to"))
+    if start not in ends or end not in starts:
+        return None
+    path = _path(above)
+    message = f'"{start}" and "{end}" stand the wrong way round.'
+    hint = f'Turn the two round: from "{end}" to "{start}".'
+    return Problem(document.file, document.line(path), path, message, hint)
+
+
+def _stretch(document: Document, error: Broken, name: str, message: str) -> str:
+    """Say how to write a range where a group of keys has room for both its ends."""
+    above = error.parts[:-1]
+    known = _group(above, name).get("properties", {})
+    key = str(error.parts[-1])
+    found = str(error.found)
+    ranged = message.endswith(A_RANGE) or two_times(found)
+    if not ranged or "to" not in known or key == "to":
+        return ""
+    like = like_one_line(_group(above, name))
+    others = {at: one for at, one in _value(document, above).items() if at != key}
+    return in_two_ends(found, key, others, like)
 
 
 def _unknown_keys(
@@ -138,13 +217,24 @@ def _unknown_keys(
         if key in known:
             continue
         at = f"{path}.{key}" if path else key
-        hint = as_meant(key, known)
-        hint = hint or f"{nearest(key, known)} {_belongs(key, name)}".strip()
-        if not hint and error.found[key] is None:
-            hint = "Put a text that has a comma in it between quotes."
-        hint = hint or f"Known here: {', '.join(known)}."
+        hint = _instead(key, error, name)
         message = f"The key {shown(key)} is not known here."
         yield Problem(document.file, document.line(at), at, message, hint)
+
+
+def _instead(key: str, error: Broken, name: str) -> str:
+    """Say what to write in place of a key that is not known."""
+    known = error.schema["properties"]
+    if hint := as_meant(key, known):
+        return hint
+    alone = len(error.found) == 1 and isinstance(error.found[key], str)
+    near = nearest(key, known)
+    if alone and not near and (form := form_of(error.schema)):
+        return form
+    hint = f"{near} {_belongs(key, name)}".strip()
+    if not hint and error.found[key] is None:
+        hint = "Put a text that has a comma in it between quotes."
+    return hint or f"Known here: {', '.join(known)}."
 
 
 def _belongs(key: str, name: str) -> str:

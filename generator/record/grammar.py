@@ -9,17 +9,24 @@ from dataclasses import dataclass
 import yaml
 
 from generator.problems import Problem
-from generator.record.autocorrect import curly, swapped
+from generator.record.autocorrect import curly, spaced, swapped
 
 _SECOND_COLON = "mapping values are not allowed"
+_SECOND_HYPHEN = "sequence entries are not allowed"
+_COLON = re.compile(r":(?:\s|$)")
+_BARE_HYPHEN = re.compile(r".*:\s+[-–—]\s*(?:#.*)?")
 _CLOSED = re.compile(r":\s*[\[{][^\]}]*[\]}]\s*[^\s#]")
 
 
 @dataclass(frozen=True)
 class _Broken:
-    """The line where the layout breaks, the line above, and the parser's words."""
+    """The line where the layout breaks, and what the parser says of it.
+
+    ``before`` is what stands in front of the very place.
+    """
 
     here: str
+    before: str
     above: str
     said: str
 
@@ -46,12 +53,18 @@ def grammar(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
     above = next(
         (one for one in reversed(lines[: max(line - 1, 0)]) if one.strip()), ""
     )
+    before = here[: mark.column] if mark else ""
     said = f"{error.context or ''} {error.problem or ''}"
     for at, typed in ((line, here), (line - 1, above)):
         if told := swapped(typed):
             return Problem(file, _last(lines, at), "", *told)
+    broken = _Broken(here, before, above, said)
+    if lost := _colon_lost(lines[: max(line - 1, 0)], broken):
+        typed = lines[lost - 1].partition(" #")[0]
+        hint = spaced(typed) + _A_TEXT * typed.lstrip().startswith("- ")
+        return Problem(file, lost, "", _NO_COLON, hint)
     for trap, message, hint in _GRAMMAR:
-        if trap(_Broken(here, above, said)):
+        if trap(broken):
             return Problem(file, line, "", message, hint)
     return Problem(
         file,
@@ -62,6 +75,30 @@ def grammar(file: str, text: str, error: yaml.MarkedYAMLError) -> Problem:
     )
 
 
+def _colon_lost(above: list[str], at: _Broken) -> int:
+    """Find the line whose colon was lost, told by the parser at a later one.
+
+    Such a line goes on as one text, up to the colon of a line below it; a remark
+    behind it ends the text, and the next key is then out of place.
+    """
+    runs_on, ended = _SECOND_COLON in at.said, "block mapping" in at.said
+    if not (runs_on or ended) or _COLON.search(at.before):
+        return 0
+    lost = 0
+    for number in range(len(above), 0, -1):
+        typed = above[number - 1].partition(" #")[0].strip()
+        if not typed or typed.startswith("#"):
+            continue
+        if _COLON.search(typed):
+            return lost if typed.endswith(":") else 0
+        lost = number
+        if typed.startswith("- "):
+            return lost if runs_on else 0
+    return lost
+
+
+_NO_COLON = "This line needs a colon and a space behind its key."
+_A_TEXT = " A text takes no keys below it: line those up with its list."
 _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
     (
         lambda at: "\t" in at.here,
@@ -74,15 +111,39 @@ _GRAMMAR: tuple[tuple[Callable[[_Broken], bool], str, str], ...] = (
         'Use straight ones, "like these"; on a phone, hold the key down to find them.',
     ),
     (
-        lambda at: _SECOND_COLON in at.said and _indent(at.here) > _indent(at.above),
+        lambda at: (
+            _SECOND_COLON in at.said
+            and _COLON.search(at.before) is not None
+            and at.here.partition(" #")[0].rstrip() == f"{at.before}:"
+        ),
+        "This line has a second colon, at its end.",
+        "Take it out, or put the text between quotes.",
+    ),
+    (
+        lambda at: (
+            _SECOND_COLON in at.said
+            and _COLON.search(at.before) is None
+            and _indent(at.here) > _indent(at.above)
+        ),
         "This line begins further to the right than the line above allows.",
-        "Line up its key with the key above, or give the line above its colon; put a "
-        'text that has ": " in it between quotes.',
+        "Line up its key with the key above; a text that goes on over the line and has "
+        '": " in it stands between quotes.',
     ),
     (
         lambda at: _SECOND_COLON in at.said,
         "This line has a second colon.",
         'Put a text that has ": " in it between quotes.',
+    ),
+    (
+        lambda at: _SECOND_HYPHEN in at.said and bool(_BARE_HYPHEN.fullmatch(at.here)),
+        "A hyphen by itself is no value.",
+        "Write what was read, or take the line out.",
+    ),
+    (
+        lambda at: _SECOND_HYPHEN in at.said and ": - " in at.here,
+        "A list cannot begin on the line of its key.",
+        'Write its lines below the key, each beginning with "- "; a number below zero '
+        'has no space, as in "-2 in".',
     ),
     (
         lambda at: "escape" in at.said,

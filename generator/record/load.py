@@ -10,14 +10,16 @@ from generator.problems import Problem, Refused
 from generator.record.build import build
 from generator.record.check import check, schema
 from generator.record.draft import Draft
+from generator.record.listed import listed
 from generator.record.model import Firm, Inspection, Record
 from generator.record.one_line import written_out
-from generator.record.read import read
+from generator.record.read import Document, read
 from generator.record.settle import settled
 from generator.record.slips import slips
 from generator.record.todo import Item
 from generator.record.todo_rules import still_open
 from generator.record.unfinished import left_out, told_of_known
+from generator.record.wordings import close
 
 LONGEST_NAME = 80  # characters; our choice
 JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
@@ -149,7 +151,8 @@ class _Maker:
 
     def record(self, draft: Draft, out: frozenset[str]) -> Record | None:
         """Build the record; None where a section that every job needs is left out."""
-        if not out.isdisjoint(("", *NEEDED)):
+        absent = any(draft.get(section) is None for section in NEEDED)
+        if absent or not out.isdisjoint(("", *NEEDED)):
             return None
         found = build(Inspection, draft.document.data, left_out=out)
         return Record(
@@ -195,31 +198,46 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
         return None
     path = workspace.job_file(job)
     if path.name.casefold() == FIRM_FILE:  # some disks take both as one
-        problems.append(
-            Problem(
-                workspace.shown(path),
-                0,
-                "",
-                "This is the firm's own file, not a job.",
-                "Name a job file.",
-            )
-        )
+        message = "This is the firm's own file, not a job."
+        shown = workspace.shown(path)
+        problems.append(Problem(shown, 0, "", message, "Name a job file."))
         return None
     if strays := _strays(workspace, path, workspace.photo_folder(job)):
         problems.extend(strays)
         return None
-    try:
-        document = read(path, shown_as=workspace.shown(path))
-    except Refused as refused:
-        problems.extend(refused.problems)
+    document = _document(workspace, job, problems)
+    if document is None:
         return None
-    document = written_out(document, schema("inspection"))
     draft = Draft(document, workspace.photo_folder(job))
     found = [*check(document, "inspection"), *slips(draft)]
     if draft.get("state") == FINAL:
         found = [replace(one, later=False) for one in found]
     problems.extend(found)
     return draft
+
+
+def _document(
+    workspace: Workspace, job: str, problems: list[Problem]
+) -> Document | None:
+    """Read a job file and write out what it says in short; None if it cannot be."""
+    path, rules = workspace.job_file(job), schema("inspection")
+    shown = workspace.shown(path)
+    if not path.exists() and (near := _nearest(job, workspace.jobs())):
+        hint = f'Did you mean "{near}"?'
+        problems.append(Problem(shown, 0, "", "There is no such file.", hint))
+        return None
+    try:
+        return listed(written_out(read(path, shown_as=shown), rules), rules)
+    except Refused as refused:
+        problems.extend(refused.problems)
+        return None
+
+
+def _nearest(job: str, jobs: list[str]) -> str:
+    """Give the job whose name is nearest to one that does not exist."""
+    alike = {one.casefold(): one for one in jobs}
+    near = close(job.casefold(), alike)
+    return _printable(alike[near]) if near else ""
 
 
 def _first(wrong: list[Problem]) -> tuple[Problem, ...]:

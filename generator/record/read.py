@@ -43,11 +43,17 @@ _Loader = getattr(
 
 @dataclass(frozen=True)
 class Document:
-    """Plain data of one file, with the line of every key by its path."""
+    """Plain data of one file, with the line of every key by its path.
+
+    ``on_one_line`` are the entries that stood on one line and were written out;
+    ``overfull`` are those among them that have further keys below it.
+    """
 
     file: str
     data: dict[str, Any]
     lines: dict[str, int] = field(repr=False)
+    on_one_line: frozenset[str] = field(default=frozenset(), repr=False)
+    overfull: frozenset[str] = field(default=frozenset(), repr=False)
 
     def line(self, path: str) -> int:
         """Find the line of a path, or of the nearest key above it. [-]"""

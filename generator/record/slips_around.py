@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from generator.problems import Problem
+from generator.record.check import schema
 from generator.record.draft import Draft
 from generator.record.slips_when_final import when_final
 
@@ -73,6 +74,7 @@ def _leave(draft: Draft) -> Iterator[Problem]:
 
 
 def _signs(draft: Draft) -> Iterator[Problem]:
+    signs = schema("inspection")["properties"]["walkover"]["properties"]
     for seen in draft.items("walkover.signs"):
         sign = draft.get(f"{seen}.sign")
         answer = draft.get(f"walkover.{sign}")
@@ -80,7 +82,7 @@ def _signs(draft: Draft) -> Iterator[Problem]:
         if answer == "no":
             message = f'This sign was seen, and "{sign}" is answered no.'
             yield draft.tell(f"{seen}.sign", message, hint)
-        elif answer is None and isinstance(sign, str):
+        elif answer is None and isinstance(sign, str) and sign in signs:
             message = f'This sign was seen, and "{sign}" is not answered.'
             yield draft.not_yet(f"{seen}.sign", message, hint)
 

@@ -8,6 +8,8 @@ from generator.problems import Problem
 from generator.record.draft import Draft
 
 ROUNDING_IN = 1.0  # of the inside lengths of several compartments; our choice
+SCUM_READING_IN = 0.5  # between two readings of one scum; our choice
+MOST_ABOVE = 0.5  # of a scum, above the liquid it floats on; our choice
 MEASURES = {
     "box": ("length", "width"),
     "upright cylinder": ("diameter",),
@@ -129,7 +131,29 @@ def _solids(draft: Draft) -> Iterator[Problem]:
         )
 
 
+def _scum(draft: Draft, node: str) -> Iterator[Problem]:
+    """Find a scum whose thickness and bottom cannot both be true."""
+    thick, bottom = (draft.inches(f"{node}.{key}") for key in ("scum", "scum_bottom"))
+    if thick is None or bottom is None:
+        return
+    said = (
+        f"The scum is {draft.get(f'{node}.scum')} thick, and its bottom lies "
+        f"{draft.get(f'{node}.scum_bottom')} below the liquid surface"
+    )
+    hint = (
+        '"scum_bottom" is felt from the liquid surface, not from the cover; check both '
+        "measures."
+    )
+    if bottom > thick + SCUM_READING_IN:
+        message = f"{said}: it would float below the surface."
+        yield draft.tell(f"{node}.scum_bottom", message, hint)
+    elif thick - bottom > MOST_ABOVE * thick + SCUM_READING_IN:
+        message = f"{said}: most of it would stand above the liquid."
+        yield draft.tell(f"{node}.scum_bottom", message, hint)
+
+
 def _layers(draft: Draft, node: str, depth: str) -> Iterator[Problem]:
+    yield from _scum(draft, node)
     for key in ("sludge", "scum"):
         yield from draft.above(
             f"{node}.{key}",

@@ -102,32 +102,54 @@ def _in_the_pipe(draft: Draft, run: str, entry: str) -> Iterator[Problem]:
 def photographs(draft: Draft) -> Iterator[Problem]:
     """Find photographs that are named and absent, or present and never named."""
     listed: dict[str, str] = {}
+    there = _in_folder(draft)
     for photo in draft.items("photos"):
-        name = draft.get(f"{photo}.file")
+        path = f"{photo}.file"
+        name = draft.get(path)
         if not isinstance(name, str) or not _may_name_a_file(name):
             continue  # the schema tells it
         if name in listed:
             yield draft.tell(
-                f"{photo}.file", f"{name} is listed twice.", "Take one of the two out."
+                path, f"{name} is listed twice.", "Take one of the two out."
             )
         listed.setdefault(name, photo)
-        if draft.photo_folder is not None and not _inside(draft.photo_folder, name):
-            yield draft.tell(
-                f"{photo}.file",
-                f"There is no photograph {name} in {draft.photo_folder.name}/.",
-                "Copy it there, or correct the name.",
-            )
+        if draft.photo_folder is not None:
+            yield from _absent(draft, path, name, draft.photo_folder, there)
     for path in _pictured(draft):
         name = draft.get(path)
         if not isinstance(name, str) or not _may_name_a_file(name):
             continue  # the schema tells it
         if name not in listed:
-            yield draft.tell(
-                path,
-                f'{name} is not listed under "photos".',
-                "List it there and say what it shows.",
-            )
-    yield from _never_named(draft, listed)
+            yield _unlisted(draft, path, name, listed)
+    yield from _never_named(draft, listed, there)
+
+
+def _absent(
+    draft: Draft, path: str, name: str, folder: Path, there: list[str] | None
+) -> Iterator[Problem]:
+    """Tell of a listed photograph that is not in the folder under that name."""
+    if alike := _but_for_capitals(name, there or []):
+        message = f"{name} is called {alike} in {folder.name}/: other capitals."
+        yield draft.tell(path, message, f"Write {alike}, as the file is called.")
+    elif not _inside(folder, name):
+        message = f"There is no photograph {name} in {folder.name}/."
+        yield draft.tell(path, message, "Copy it there, or correct the name.")
+
+
+def _unlisted(draft: Draft, path: str, name: str, listed: dict[str, str]) -> Problem:
+    if alike := _but_for_capitals(name, list(listed)):
+        message = f'{name} is listed under "photos" as {alike}: other capitals.'
+        return draft.tell(path, message, f"Write {alike} here as well.")
+    message = f'{name} is not listed under "photos".'
+    return draft.tell(path, message, "List it there and say what it shows.")
+
+
+def _but_for_capitals(name: str, others: list[str]) -> str:
+    """Give the other name that differs only in capitals; empty where there is none."""
+    if name in others:
+        return ""
+    same = [one for one in others if one.casefold() == name.casefold()]
+    return same[0] if same else ""
 
 
 def _may_name_a_file(name: str) -> bool:
@@ -143,24 +165,36 @@ def _inside(folder: Path, name: str) -> bool:
         return False
 
 
-def _never_named(draft: Draft, listed: dict[str, str]) -> Iterator[Problem]:
+def _in_folder(draft: Draft) -> list[str] | None:
+    """List the files in the folder of photographs; None where it cannot be read."""
     folder = draft.photo_folder
     if folder is None or not folder.is_dir():
-        return
+        return []
     try:
-        there = sorted(folder.iterdir())
+        return sorted(path.name for path in folder.iterdir())
     except OSError:
+        return None
+
+
+def _never_named(
+    draft: Draft, listed: dict[str, str], there: list[str] | None
+) -> Iterator[Problem]:
+    folder = draft.photo_folder
+    if folder is None:
+        return
+    if there is None:
         yield draft.tell(
             "photos",
             f"The folder {folder.name}/ cannot be read.",
             "Give yourself leave to read it.",
         )
         return
-    for path in there:
-        if path.suffix.lower() in PHOTO_ENDINGS and path.name not in listed:
+    known = {name.casefold() for name in listed}
+    for name in there:
+        if Path(name).suffix.lower() in PHOTO_ENDINGS and name.casefold() not in known:
             yield draft.tell(
                 "photos",
-                f"{path.name} lies in {folder.name}/ and is not named in the job.",
+                f"{name} lies in {folder.name}/ and is not named in the job.",
                 'List it under "photos", or take it out of the folder.',
             )
 

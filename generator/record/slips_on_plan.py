@@ -53,6 +53,8 @@ def _twice(draft: Draft, places: list[str]) -> Iterator[Problem]:
 
 def _fixed(draft: Draft, fixed: list[str]) -> Iterator[Problem]:
     for number, place in enumerate(fixed):
+        if not _readable(draft, place):
+            continue
         ways = _ways(draft, place)
         if number == 0 and ways:
             yield draft.tell(
@@ -73,6 +75,8 @@ def _fixed(draft: Draft, fixed: list[str]) -> Iterator[Problem]:
 
 def _found_one_way(draft: Draft, place: str) -> Iterator[Problem]:
     ways = _ways(draft, place)
+    if not _readable(draft, place):
+        return
     if len(ways) != 1:
         message = "Nothing says where this point is."
         if ways:
@@ -116,11 +120,14 @@ def _enough_ties(draft: Draft, place: str, *, sided: bool) -> Iterator[Problem]:
             'Add a second tie and its "side", or a third.',
         )
     elif count == 2 and not sided:
+        on_one_line = place in draft.document.on_one_line
+        say = "Write left or right"
+        if on_one_line:
+            say = 'Add ", left" or ", right" at the end of the line'
         yield draft.not_yet(
             f"{place}.ties",
             'Two ties meet on two sides; this point needs "side".',
-            "Write left or right, as seen from the first named point toward the "
-            "second.",
+            f"{say}, as seen from the first named point toward the second.",
         )
 
 
@@ -196,6 +203,11 @@ def _known(
         points = dict.fromkeys(one for one in known if isinstance(one, str))
         listed = ", ".join(points) or "none"
         yield draft.tell(path, f'No point is called "{name}".', f"Points: {listed}.")
+
+
+def _readable(draft: Draft, place: str) -> bool:
+    """Say whether the ties are a list; the schema tells where they are not."""
+    return isinstance(draft.get(f"{place}.ties"), list | None)
 
 
 def _ways(draft: Draft, place: str) -> list[str]:

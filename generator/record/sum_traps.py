@@ -25,6 +25,9 @@ _RANGE = re.compile(
 )
 _DASHED_FRACTION = re.compile(r"(?<![\d/])\d+-\d+/\d", re.ASCII)  # 1-1/2 in
 _DASHED = re.compile(r"(\d+)(?:'|ft)?-(\d+)", re.ASCII)  # 18-4
+_SPACED_DASH = re.compile(  # 25 ft - 6 in
+    r"(\d+) *(?:ft|feet|foot)\.? *[-–—] *((\d+)[\d /.-]*?) *in(?:ch|ches|s)?\.?", re.I
+)
 _COMMA = re.compile(r"\d[\d,]*,[\d,]*\d|\d,", re.ASCII)
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
 _LISTED = re.compile(r"\d\s*[,;]\s+\d", re.ASCII)
@@ -60,6 +63,15 @@ def _vague(plain: str, kind: str) -> tuple[str, str] | None:
 def _feet_or_range(plain: str, kind: str) -> tuple[str, str] | None:
     dashed = _DASHED.fullmatch(plain) if kind == "length" else None
     if not dashed or int(dashed[2]) >= INCHES_PER_FOOT:
+        return None
+    feet = f"{dashed[1]} ft {dashed[2]} in"
+    return TWO_WAYS, f'Write "{feet}", or the one value that you measured.'
+
+
+def _spaced_dash(plain: str, kind: str) -> tuple[str, str] | None:
+    """Refuse 25 ft - 6 in, which may be a range, a sum or one taken off the other."""
+    dashed = _SPACED_DASH.fullmatch(plain)
+    if not dashed or int(dashed[3]) >= INCHES_PER_FOOT:
         return None
     feet = f"{dashed[1]} ft {dashed[2]} in"
     return TWO_WAYS, f'Write "{feet}", or the one value that you measured.'
@@ -135,6 +147,7 @@ def _top_heavy(plain: str, kind: str) -> tuple[str, str] | None:
 _TRAPS: tuple[Trap, ...] = (
     _vague,
     _feet_or_range,
+    _spaced_dash,
     _range,
     _comma,
     _spaced,

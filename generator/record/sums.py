@@ -17,8 +17,10 @@ _TERM = re.compile(
     r"(?P<unit>[A-Za-z%'\"³°][A-Za-z/³²°'\" .%]*?|)(?=\s*\d|\s+\.\d|\s*$)",
     re.ASCII,
 )
-_FEET_DASH_INCHES = re.compile(  # 18'-4" is 18' 4"
-    r"('|ft|feet|foot)\.?\s*[-–—]\s*(?=\d[\d /.-]*(?:\"|in(?:ch|ches|s)?\b))", re.I
+_FEET_DASH_INCHES = re.compile(  # 18'-4" is 18' 4", and 18' - 4" on every drawing
+    r"(?:('\s*)[-–—]\s*|((?:ft|feet|foot)\.?)[-–—])"
+    r"(?=\d[\d /.-]*(?:\"|in(?:ch|ches|s)?\b))",
+    re.I,
 )
 _JOINED = re.compile(r"(?<=[A-Za-z.'\"])(?:,|,? +and\b)\s*(?=\d)")  # 1 h and 5 min
 _AND_A_FRACTION = re.compile(r"(?<=\d) +and +(?=\d+/\d)")
@@ -43,7 +45,7 @@ def total(text: str, kind: str) -> float:
         Where the text has no meaning or more than one.
     """
     plain = _JOINED.sub(" ", plainly(text, kind))
-    plain = _AND_A_FRACTION.sub(" ", _FEET_DASH_INCHES.sub(r"\1 ", plain))
+    plain = _AND_A_FRACTION.sub(" ", _FEET_DASH_INCHES.sub(r"\1\2 ", plain))
     trap = sprung(text, plain, kind)
     if trap:
         raise trap

@@ -10,11 +10,15 @@ from typing import Any
 
 from jsonschema.exceptions import ValidationError
 
-from generator.record.autocorrect import as_meant
+from generator.record.also_called import known_as
+from generator.record.autocorrect import as_meant, spaced
 from generator.record.spelling import EXAMPLES, AmountError
+from generator.record.yaml_text import entry
 
 NO_VALUE = "This has no value."
 NEAR_ENOUGH = 0.6  # our choice; difflib's own default for a likely misspelling
+NEARLY_SAME = 0.8  # our choice; one or two letters of a word are wrong
+A_RANGE = "is a range."
 PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp")
 LONGEST_SHOWN = 60  # characters of a found value that a problem repeats; our choice
 
@@ -50,10 +54,39 @@ def worded(error: Broken) -> tuple[str, str]:
 
 
 def nearest(key: str, known: Iterable[str]) -> str:
-    """Ask for the listed word nearest to a misspelt one; empty if none is near."""
+    """Ask for the listed word that was meant by another; empty if none is near.
+
+    First comes what the trade calls it, then the same word misspelt, then a longer
+    word that holds it, then what is a little like it.
+
+    Examples
+    --------
+    >>> nearest("depth", ["width", "liquid_depth"])
+    'Did you mean "liquid_depth"?'
+    >>> nearest("pacing", ["plan", "paced"])
+    'Did you mean "paced"?'
+    """
+    words = list(known)
+    near = (
+        known_as(key[:LONGEST_SHOWN], words)
+        or close(key, words, NEARLY_SAME)
+        or _longer(key, words)
+        or close(key, words)
+    )
+    return f'Did you mean "{near}"?' if near else ""
+
+
+def close(key: str, known: Iterable[str], enough: float = NEAR_ENOUGH) -> str:
+    """Give the listed word whose letters are nearest; empty if none is near enough."""
     short = key[:LONGEST_SHOWN].lower()
-    near = difflib.get_close_matches(short, list(known), 1, NEAR_ENOUGH)
-    return f'Did you mean "{near[0]}"?' if near else ""
+    near = difflib.get_close_matches(short, list(known), 1, enough)
+    return near[0] if near else ""
+
+
+def _longer(key: str, known: list[str]) -> str:
+    """Give the shortest listed word that holds another as one of its own words."""
+    holding = [one for one in known if key.lower() in re.split(r"[ _-]", one)]
+    return min(holding, key=len, default="")
 
 
 def shown(found: Any) -> str:
@@ -105,11 +138,70 @@ def _type(error: Broken) -> tuple[str, str]:
         return f"{shown(found)} is not a whole number.", _example(error)
     if wanted == "array":
         message = f"A list is needed here, and this is {shown(found)}."
-        bulleted = [hint for key in _keys(found) if (hint := as_meant(key, ()))]
-        empty = " Or take the key out." if isinstance(found, str) else ""
-        return message, bulleted[0] if bulleted else _BELOW["array"] + empty
+        return message, _as_a_list(error)
     message = f"A group of keys is needed here, and this is {shown(found)}."
-    return message, f"Known here: {', '.join(error.schema.get('properties', {}))}."
+    return message, _as_a_group(error)
+
+
+def _as_a_list(error: Broken) -> str:
+    """Say how to make a list of what was typed in its place."""
+    found, items = error.found, error.schema.get("items", {})
+    bulleted = [hint for key in _keys(found) if (hint := as_meant(key, ()))]
+    if bulleted:
+        return bulleted[0]
+    if not isinstance(found, str):
+        return _BELOW["array"]
+    short = len(found) <= LONGEST_SHOWN and found.lower() not in _NOTHING
+    if short and items.get("type") == "string" and _BRACKETED.fullmatch(found):
+        return f"Put it between square brackets: [{found}]."
+    return f"{_BELOW['array']} Or take the key out."
+
+
+def _as_a_group(error: Broken) -> str:
+    """Say how to write a group of keys: on one line, or with the key that was meant."""
+    found, known = error.found, error.schema.get("properties", {})
+    word = (
+        re.split(r"[\s:;=]", found.strip(), maxsplit=1)
+        if isinstance(found, str)
+        else []
+    )
+    if len(word) > 1 and word[0] in known:
+        return f"It needs a colon and a space. {spaced(found)}"
+    if line := like_one_line(error.schema):
+        named = f", or {{name: {found}}}" if _is_a_name(found, known) else ""
+        return f'Write it like "{line}"{named}.'
+    if _is_a_name(found, known) and "name" in error.schema.get("required", ()):
+        return f'Write its keys, the first of them "name: {found}".'
+    form = form_of(error.schema) if isinstance(error.parts[-1], int) else ""
+    return form or f"Known here: {', '.join(known)}."
+
+
+def _is_a_name(found: Any, known: dict[str, Any]) -> bool:
+    if not isinstance(found, str) or len(found) > LONGEST_SHOWN:
+        return False
+    return "name" in known and _NAME.fullmatch(found) is not None
+
+
+def like_one_line(schema: dict[str, Any]) -> str:
+    """Give the example of an entry that may stand on one line; empty if none may."""
+    for example in schema.get("one_line", {}).get("examples", ()):
+        return ", ".join(f"{key}: {value}" for key, value in example.items())
+    return ""
+
+
+def form_of(group: dict[str, Any]) -> str:
+    """Show how an entry of a list is written; empty where there is no example."""
+    if line := like_one_line(group):
+        return f'Write it like "{line}".'
+    examples = group.get("examples", ())
+    if not examples or "required" not in group:
+        return ""
+    flat = entry(examples[0], 0)
+    if len(flat) == 1:
+        return f"Write it like {flat[0][2:]}."
+    first, *further = group["required"]
+    begun = f"{first}: {examples[0][first]}"
+    return f'Begin it like "- {begun}"; below that go {", ".join(further)}.'
 
 
 _BARE = {
@@ -117,6 +209,9 @@ _BARE = {
     "clock": "is not a time of day that can be read.",
     "bucket": "is not a bucket check that can be read.",
 }
+_NOTHING = ("no", "none", "yes", "~", "-")
+_NAME = re.compile(r"[A-Za-z]\w*")
+_BRACKETED = re.compile(r"\w[^\n\[\]{}#\"']*(?<![:\s])")
 _QUOTED_NUMBER = re.compile(
     r"0|[1-9]\d*", re.ASCII
 )  # unquoted, it were a number by now

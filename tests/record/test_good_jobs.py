@@ -166,6 +166,21 @@ def test_typographic_quotes_read(tmp_path: Path) -> None:
     assert (tank.width.inches, tank.sludge.inches) == (54, 11.5)
 
 
+def test_capitals_of_a_phone_are_taken_as_listed(tmp_path: Path) -> None:
+    found = loaded("capitals-of-a-phone", tmp_path).inspection
+    assert found.state == "draft"
+    assert (found.tanks[0].shape, found.tanks[0].cover) == ("box", "sound")
+    assert found.consent is not None
+    assert (found.consent.run_water, found.consent.utilities) == ("yes", "no digging")
+    assert (found.places[0].side, len(found.places[0].ties)) == ("left", 2)
+    [run] = found.pipe_runs
+    assert (run.material, run.log[0].see) == ("PVC", "sag")
+    assert run.log[0].to is not None
+    [distance] = found.distances
+    assert (distance.from_, distance.to) == ("tank", "private well")
+    assert distance.by == "tape"
+
+
 def worked(name: str, workspace: Path) -> Worked:
     """Take one good job from its file to its answers."""
     loaded(name, workspace)

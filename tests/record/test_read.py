@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from generator.problems import Refused
-from generator.record.load import Workspace, load
+from generator.record.load import Workspace, load, look
 from generator.record.read import (
     DEEPEST_NESTING,
     LARGEST_FILE_BYTES,
@@ -185,6 +185,18 @@ def test_no_file(tmp_path: Path) -> None:
     assert refused(tmp_path / "none.yaml") == [
         "job.yaml: There is no such file.\n  Check the name."
     ]
+
+
+@pytest.mark.parametrize("typed", ["2026-21", "2026-02l", "2026_021"])
+def test_the_nearest_job_is_offered(typed: str, tmp_path: Path) -> None:
+    inspections = tmp_path / "inspections"
+    inspections.mkdir()
+    for name in ("2026-021", "firm"):
+        (inspections / f"{name}.yaml").write_text("visit:\n", encoding="utf-8")
+    told = [str(one) for one in look(Workspace(tmp_path), typed).problems]
+    assert (
+        f'inspections/{typed}.yaml: There is no such file.\n  Did you mean "2026-021"?'
+    ) in told
 
 
 def test_a_folder_for_a_file(tmp_path: Path) -> None:

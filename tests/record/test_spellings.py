@@ -280,5 +280,24 @@ def test_refused(kind: str, text: str, why: str, hint: str) -> None:
     assert refused.value.hint.startswith(("Write ", "Check "))
 
 
+@pytest.mark.parametrize(
+    "text", ["A – 18ft4in", "A - 18 ft 4 in", "A-18 ft 4 in", "A—18'4\"", "A- 18'-4\""]
+)
+def test_a_dash_between_a_point_and_its_length(text: str) -> None:
+    read = READERS["tie"](text)
+    assert (read.point, read.inches) == ("A", pytest.approx(220))
+
+
+def test_a_tie_below_zero_is_no_dash() -> None:
+    with pytest.raises(AmountError, match="less than nothing"):
+        READERS["tie"]("A -18 ft 4 in")
+
+
+def test_a_word_for_a_tie_is_told_of_its_side() -> None:
+    with pytest.raises(AmountError) as refused:
+        READERS["tie"]("back")
+    assert refused.value.hint.endswith('; a side is "left" or "right".')
+
+
 def test_an_amount_is_read_once() -> None:
     assert READERS["length"]("18 ft 5 in") is READERS["length"]("18 ft 5 in")
