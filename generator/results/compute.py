@@ -81,9 +81,7 @@ def refusals(record: Record, pack: Pack | None) -> list[Problem]:
     return _placed(record, pack)[1]
 
 
-def _placed(
-    record: Record, pack: Pack | None
-) -> tuple[dict[str, Spot], list[Problem]]:
+def _placed(record: Record, pack: Pack | None) -> tuple[dict[str, Spot], list[Problem]]:
     spots, problems = locate(record)
     problems = problems or disagreements(record, spots, pack)
     return spots, problems + _no_share(record, pack)
