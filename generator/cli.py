@@ -122,6 +122,26 @@ def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
         _or_stop(lambda: shown.serve(port, click.echo))
 
 
+@main.command(short_help="Print JOB to a PDF, for this machine only.")
+@click.argument("job")
+@click.option(
+    "--out",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="The PDF to write; office/JOB.pdf when left out.",
+)
+@click.option("--a4", is_flag=True, help="Print on A4 and not on US Letter.")
+@click.pass_obj
+def paper(workspace: Workspace, job: str, out: Path | None, a4: bool) -> None:
+    """Print everything about JOB to one PDF with an installed Chromium."""
+    from generator import paper as printer  # keeps check quick
+
+    [name] = _chosen(workspace, (job,))
+    file = out or printer.default_file(workspace, name)
+    sheet = printer.Sheet(file, printer.A4 if a4 else printer.LETTER)
+    printed = _or_stop(lambda: printer.print_job(workspace, name, sheet))
+    click.echo(f"{name}: {_near(printed)}")
+
+
 @main.command(short_help="Tell what a section, a key or an amount may hold.")
 @click.argument("words", nargs=-1, metavar="[NAME]...")
 @click.option("--page", is_flag=True, help="Print the whole field guide as Markdown.")

@@ -7,8 +7,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.codes.layers import code_for
-from generator.codes.packs import Pack
-from generator.figures import load_test_chart, pipe_strip, tank_section
+from generator.codes.packs import Pack, with_pump_out
+from generator.figures import (
+    load_test_chart,
+    pipe_strip,
+    plan,
+    solids_bar,
+    tank_section,
+)
+from generator.figures.plan_near import nearer
 from generator.figures.style import svg
 from generator.findings.answers import answers, first_to_do
 from generator.findings.finding import Answer, Finding
@@ -21,6 +28,8 @@ from generator.record.model import Record
 from generator.record.parts import HOLDING_TANK
 from generator.results.compute import compute, tested_tank
 from generator.results.result import Results, nominal
+from generator.results.site_plan import site_plan_result
+from generator.results.solids_bars import solids_bars
 from generator.shipped import shipped
 from generator.website import links, photos, publish, render, tree
 
@@ -114,6 +123,16 @@ def draw(worked: Worked) -> dict[str, tuple[Picture, bytes]]:
     """Draw every figure of a job: its caption and text alternative, and its SVG."""
     drawn: dict[str, tuple[Picture, bytes]] = {}
     inspection, parts = worked.record.inspection, worked.results.parts
+    lot = site_plan_result(inspection, parts["spots"], parts["pairs"])
+    if lot is not None:
+        words = plan.describe(lot)
+        image = svg(plan.draw(lot), title="Where everything is", description=words)
+        drawn["plan"] = (Picture("plan", plan.CAPTION, words), image)
+        near = nearer(lot)
+        if near is not None:
+            words = plan.describe(near)
+            image = svg(plan.draw(near), title="Nearer by", description=words)
+            drawn["plan-near"] = (Picture("plan-near", plan.NEAR_CAPTION, words), image)
     tested = tested_tank(worked.record)
     test = parts["load_test"]
     for number, tank in enumerate(inspection.tanks, 1):
@@ -128,6 +147,15 @@ def draw(worked: Worked) -> dict[str, tuple[Picture, bytes]]:
             Picture(name, "Section through the tank, to scale.", words),
             image,
         )
+        bars = solids_bars(worked.results, tank.name, with_pump_out())
+        if bars:
+            name, words = f"solids-{number}", solids_bar.describe(bars)
+            image = svg(solids_bar.draw(bars), title="Solids", description=words)
+            caption = (
+                "Each source by itself; the mark is its limit, the thin line how sure "
+                "the measure is."
+            )
+            drawn[name] = (Picture(name, caption, words), image)
     if test and inspection.load_test:
         limits = inspection.load_test.limits
         words = load_test_chart.describe(test, limits)

@@ -185,11 +185,15 @@ def test_every_page_of_both_sites(built: Path) -> None:
     assert len(sites) == 2
     wanted = {
         "index", "findings", "tank", "load-test", "pipes", "distances", "photos",
-        "care", "working", "record",
+        "care", "working", "record", "paper",
     }  # fmt: skip
+    found = sorted(
+        ({page.stem for page in site.glob("*.html")} for site in sites), key=len
+    )
+    assert found == [wanted, wanted | {"plan"}]  # one of the two has fixed points
     for site in sites:
-        assert {page.stem for page in site.glob("*.html")} == wanted
-        assert len(list((site / "figures").glob("*.svg"))) == 3
+        drawn = {figure.stem for figure in (site / "figures").glob("*.svg")}
+        assert {"tank-1", "solids-1", "load-test", "pipe-1"} <= drawn
 
 
 def test_no_list_of_clients_and_no_word_of_one_in_the_other(built: Path) -> None:

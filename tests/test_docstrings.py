@@ -55,6 +55,7 @@ PLUMBING_NAMES = {
     "rows_of",
     "running",
     "since_pumped",
+    "solids_bars",
     "speaking",
     "spoken_of",
     "sum_assumption",

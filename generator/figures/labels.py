@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from math import inf
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -16,6 +17,8 @@ from generator.figures.style import BLACK, INK
 
 # How bad each fault of a place is; our choice. A label over a label is the worst.
 ON_LABEL, CUT_OFF, ON_LINE = 100.0, 100.0, 1.0
+EDGE_PX, CLEAR_PX = 2.0, 3.0  # kept from the frame and other labels; our choice
+SHARE = {"left": 0.0, "center": 0.5, "right": 1.0, "bottom": 0.0, "top": 1.0}
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}
 
 
@@ -81,6 +84,65 @@ class Labels:
         self.boxes.append(self.box(label))
         return label
 
+    def put_if_clear(
+        self,
+        axes: Axes,
+        words: str,
+        spots: Iterable[Spot],
+        colour: str = BLACK,
+        most_lines: float = inf,
+    ) -> Spot | None:
+        """Write words where they are clear of labels and frame, or not at all.
+
+        Of the clear spots the first that covers no line is taken, else the one that
+        covers the fewest, if no more than ``most_lines``.
+        """
+        label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
+        label.set_color(INK.get(colour, colour))
+        label.set_annotation_clip(False)
+        size = self.box(label).size
+        best: tuple[float, Spot] | None = None
+        for spot in spots:
+            box = self._box_at(axes, spot, size)
+            if not self._clear(box, axes):
+                continue
+            lines = self._on_lines(box)
+            if lines <= most_lines and (best is None or lines < best[0]):
+                best = (lines, spot)
+            if not lines:
+                break
+        if best is None:
+            label.remove()
+            return None
+        self._move(label, best[1])
+        self.boxes.append(self.box(label))
+        return best[1]
+
+    def _box_at(self, axes: Axes, spot: Spot, size: Sequence[float]) -> Bbox:
+        """Reckon where a label of a size would lie, without moving one. [px]"""
+        x, y = axes.transData.transform((spot.x, spot.y))
+        dots = self.figure.dpi / 72
+        left = x + spot.shift[0] * dots - SHARE[spot.across] * size[0]
+        low = y + spot.shift[1] * dots - SHARE[spot.up] * size[1]
+        return Bbox([(left, low), (left + size[0], low + size[1])])
+
+    def _clear(self, box: Bbox, axes: Axes) -> bool:
+        """Tell whether a box lies inside the frame and on no label."""
+        frame = axes.bbox
+        inside = (
+            box.x0 > frame.x0 + EDGE_PX
+            and box.x1 < frame.x1 - EDGE_PX
+            and box.y0 > frame.y0 + EDGE_PX
+            and box.y1 < frame.y1 - EDGE_PX
+        )
+        wide = box.padded(CLEAR_PX)
+        return inside and not any(wide.overlaps(other) for other in self.boxes)
+
+    def _on_lines(self, box: Bbox) -> float:
+        return float(
+            sum(line.intersects_bbox(box, filled=False) for line in self.lines)
+        )
+
     def box(self, label: Annotation) -> Bbox:
         """Measure a label. [px]"""
         label.update_positions(self.renderer)
@@ -103,7 +165,5 @@ class Labels:
         beside = box.x0 < axes.bbox.x0 and box.y0 < axes.bbox.y1
         scales = axes.axison and (beside or box.y0 < axes.bbox.y0)
         on_labels = sum(bool(box.overlaps(other)) for other in self.boxes)
-        on_lines = sum(line.intersects_bbox(box, filled=False) for line in self.lines)
-        return float(
-            CUT_OFF * (out + scales) + ON_LABEL * on_labels + ON_LINE * on_lines
-        )
+        on_lines = ON_LINE * self._on_lines(box)
+        return float(CUT_OFF * (out + scales) + ON_LABEL * on_labels + on_lines)

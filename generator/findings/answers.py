@@ -126,10 +126,8 @@ def _drinking_water(findings: list[Finding], results: Results) -> Answer:
     asked_more = [pair for pair in pairs if pair.verdict == CONFIRM and pair.row]
     if asked_more and all(pair.verdict in (MEETS, CONFIRM) for pair in pairs):
         pair = asked_more[0]
-        said = (
-            f"{_said(pair)}. {pair.judged.because} Ask the authority, and test the "
-            "water."
-        )
+        more = _may_be_more(pair)
+        said = f"{_said(pair)}{more}: ask the authority, and test the water."
         return Answer(question, "too close to call", said, keys_of(asked_more), "watch")
     if pairs and all(pair.verdict == MEETS for pair in pairs):
         nearest = min(pairs, key=_room)
@@ -139,6 +137,13 @@ def _drinking_water(findings: list[Finding], results: Results) -> Answer:
         return Answer(question, "yes", said, keys, "sound")
     said = "No distance to drinking water was measured against a figure we could read."
     return Answer(question, "not measured", said, keys, "unseen")
+
+
+def _may_be_more(pair: Pair) -> str:
+    """Say in short why a figure is not sure; the finding says it in full."""
+    if pair.judged.may_ask is not None:
+        return f", or {pair.judged.may_ask} ft of some"
+    return ", by a figure from memory"
 
 
 def _room(pair: Pair) -> float:

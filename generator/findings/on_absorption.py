@@ -227,8 +227,7 @@ def _space(results: Results) -> Iterator[Finding]:
         weight="unseen",
         title="How fast the soil takes water",
         saw=f"The test water would fill {said(share.number, '%')} of the empty space "
-        "in the stone, so that an empty area could take all of it and let none soak "
-        "away.",
+        "in the stone. An empty area could take all of it and let none soak away.",
         evidence=(share.name,),
         source="BALANCE",
     )

@@ -66,7 +66,7 @@ def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
     weight, title, todo, who, by = _VERDICTS[pair.verdict]
     if pair.verdict == SHORT and pair.feature in DRINKING_WATER:
         weight, by = "repair", "before the sale closes"
-        todo = f"{LAB}, and ask {authority} what distance holds for this lot."
+        todo = f"{LAB}. Ask {authority} what distance holds for this lot."
         who = "a certified laboratory; the local authority"
     return Finding(
         key=distance_key(pair),

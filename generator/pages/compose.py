@@ -17,11 +17,19 @@ from generator.codes.packs import Pack, pack
 from generator.findings.criteria import SITING
 from generator.findings.finding import MEANINGS, Answer, Finding
 from generator.findings.on_water import doubts
-from generator.pages import rows, rows_around, rows_of_codes, wording
+from generator.pages import (
+    glossary,
+    rows,
+    rows_around,
+    rows_of_codes,
+    rows_of_plan,
+    wording,
+)
 from generator.pages.blocks import has_blocks, prose_blocks
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.missing import missing
 from generator.pages.page import Page, Picture
+from generator.pages.paper import PAPER, chapters
 from generator.record.model import Record
 from generator.results.result import Result, Results
 from generator.results.taped_against_plan import comparisons_of
@@ -31,6 +39,7 @@ TEMPLATES = Path(__file__).parent / "templates"
 TITLES = {
     "index": "The short answer",
     "findings": "What we found",
+    "plan": "Where everything is",
     "tank": "The tank",
     "load-test": "The load test",
     "pipes": "Inside the pipes",
@@ -39,6 +48,7 @@ TITLES = {
     "care": "Care and cautions",
     "working": "How the numbers were worked out",
     "record": "The record",
+    PAPER: "On paper",
 }
 
 
@@ -73,20 +83,27 @@ def compose(job: Job) -> list[Page]:
         Markdown pages; the first is ``index.md``.
     """
     context = _context(job)
-    return [
-        Page(
-            f"{name}.md",
-            TITLES[name],
-            _environment().get_template(f"{name}.md.jinja").render(context),
-        )
+    made = [
+        _page(name, context)
         for name in TITLES
-        if _has_something_to_say(name, job)
+        if name != PAPER and _has_something_to_say(name, job)
     ]
+    words = glossary.words_on("".join(page.markdown for page in made))
+    made.append(_page(PAPER, context | {"chapters": chapters(made), "words": words}))
+    return [
+        Page(page.path, page.title, glossary.explained(page.markdown)) for page in made
+    ]
+
+
+def _page(name: str, context: dict[str, Any]) -> Page:
+    template = _environment().get_template(f"{name}.md.jinja")
+    return Page(f"{name}.md", TITLES[name], template.render(context))
 
 
 def _has_something_to_say(name: str, job: Job) -> bool:
     inspection = job.record.inspection
     return {
+        "plan": inspection.datum is not None,
         "tank": bool(inspection.tanks or inspection.cesspool),
         "load-test": job.results.parts["load_test"] is not None,
         "pipes": bool(inspection.pipe_runs),
@@ -144,6 +161,7 @@ def _context(job: Job) -> dict[str, Any]:
         "pack": job.pack,
         "pairs": job.results.parts["pairs"],
         "beside": rows_of_codes.beside(job.results.parts["pairs"]),
+        **rows_of_plan.told(job.record, job.results),
         "not_measured": rows_of_codes.not_measured(job.record, job.pack),
         "also_asked": rows_of_codes.also_asked(job.record, job.pack),
         "codes_used": rows_of_codes.used(job.record, job.pack),

@@ -18,11 +18,15 @@ WORST_FIRST = (SHORT, CLOSE, MEETS)
 
 @dataclass(frozen=True)
 class Judged:
-    """A verdict, the row that it rests on, and why it is that row or that verdict."""
+    """A verdict, the row that it rests on, and why it is that row or that verdict.
+
+    ``may_ask`` is the figure of a row that may hold as well. [ft]
+    """
 
     verdict: str
     asked: Asked | None = None
     because: str = ""
+    may_ask: int | None = None
 
     @property
     def row(self) -> SeparationRow | None:
@@ -98,7 +102,7 @@ def judge_all(measured_ft: Number, asked: Sequence[Asked]) -> Judged:
         return judged
     for one in asked:
         if not one.row.read and _worse(_alone(measured_ft, one), judged.verdict):
-            return Judged(CONFIRM, judged.asked, _may_ask(one))
+            return Judged(CONFIRM, judged.asked, _may_ask(one), _open_feet(one))
     return judged
 
 
@@ -112,7 +116,7 @@ def _by_read(measured_ft: Number, read: Sequence[Asked]) -> Judged:
     judged = _by_sure(measured_ft, sure)
     for one in read:
         if not one.holds and _worse(_alone(measured_ft, one), judged.verdict):
-            return Judged(CONFIRM, judged.asked, _may_ask(one))
+            return Judged(CONFIRM, judged.asked, _may_ask(one), _open_feet(one))
     return judged
 
 
@@ -139,7 +143,7 @@ def _by_open(measured_ft: Number, rows: Sequence[Asked]) -> Judged:
     if verdicts == {MEETS}:
         return Judged(MEETS, first)
     if len(verdicts) != 1 or len(asked) < len(cases):
-        return Judged(CONFIRM, first, _may_ask(first))
+        return Judged(CONFIRM, first, _may_ask(first), _open_feet(first))
     return Judged(verdicts.pop(), min(asked, key=_feet))
 
 
@@ -167,6 +171,10 @@ def _may_ask(one: Asked) -> str:
         f"{one.whose} may ask {one.row.feet} ft: it depends on "
         f"{' and '.join(one.unanswered)}, which was not recorded."
     )
+
+
+def _open_feet(one: Asked) -> int | None:
+    return one.row.feet if one.row.read else None
 
 
 def _alone(measured_ft: Number, one: Asked) -> str:

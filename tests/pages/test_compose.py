@@ -46,7 +46,15 @@ def test_a_page_with_nothing_to_say_is_left_out(with_job: Change) -> None:
     for photo in workspace.photo_folder(LARCH).iterdir():
         photo.unlink()
     made = pages(work_out(workspace, LARCH))
-    assert list(made) == ["index", "findings", "tank", "care", "working", "record"]
+    assert list(made) == [
+        "index",
+        "findings",
+        "tank",
+        "care",
+        "working",
+        "record",
+        "paper",
+    ]
 
 
 def test_draft_and_demonstration_stand_on_every_page(with_job: Change) -> None:

@@ -1,0 +1,97 @@
+"""The trade's words, each with one plain sentence for the reader who is new to them."""
+
+from __future__ import annotations
+
+import re
+
+# Meanings as the trade uses the words, common practice; the sentences are our own.
+GLOSSARY = {
+    "absorption area": "The ground, often stone and pipe, where the water soaks away.",
+    "as-built": "A drawing of the system as it was put in.",
+    "baffle": "A wall or pipe in the tank that holds back what floats.",
+    "bore": "The width of the hole through a pipe.",
+    "casing": "The pipe that lines a well and stands up out of the ground.",
+    "cesspool": "A pit with open walls that takes raw sewage and lets it soak away.",
+    "coliform": "A kind of germ that shows if waste may have got into water.",
+    "design flow": "The gallons a day that the system is meant to take.",
+    "distribution box": "A small box that shares the water out among several pipes.",
+    "dose": "The water that a pump sends out in one run.",
+    "drain-back": "Water that runs back out of the pipe when the pump stops.",
+    "effluent": "The water that leaves the tank, cleared of most solids.",
+    "give or take": "How far the true number may be from the one we wrote.",
+    "holding tank": "A tank with no way out; all that goes in is hauled away.",
+    "inlet": "Where water comes into a tank or a box.",
+    "invert": "The lowest point inside a pipe, where the water runs.",
+    "load test": "We run a set amount of water in and watch what the level does.",
+    "locator": "A tool that finds buried pipe or a camera from above ground.",
+    "mound": "A bed of sand and soil built up above the ground.",
+    "nitrate": "A salt from waste or feed for crops that can harm a baby.",
+    "offset joint": "A place where two pipes no longer line up.",
+    "outlet device": "The part at the way out of the tank that holds back what floats.",
+    "outlet invert": "The bottom of the pipe where water leaves the tank.",
+    "perforation": "A hole in a pipe that lets water out into the ground.",
+    "pump chamber": "A tank with a pump in it that sends the water on.",
+    "riser": "A wide pipe that brings a buried cover up to the ground.",
+    "sag": "A low spot in a pipe where water stands.",
+    "scum": "Grease and light stuff that floats on top in the tank.",
+    "seepage pit": "A deep pit where water from a tank soaks into the ground.",
+    "siting distance": "How far a new system must be from a well, a line or a house.",
+    "sludge": "Solids that sink and lie on the floor of the tank.",
+    "standard uncertainty": "How far off a number may well be, told one way for all.",
+    "tee": "A pipe shaped like a T that takes water from below what floats.",
+    "tie": "A length taped from a fixed point, so that a part can be found again.",
+    "too close to call": "The limit lies within what we can measure, so we do not say.",
+    "trench": "A long ditch with stone and pipe, where water soaks away.",
+}
+
+
+def words_on(text: str) -> dict[str, str]:
+    """Give the words that a page uses, with their meanings, in the order of letters.
+
+    Examples
+    --------
+    >>> words_on("Sludge lay 11 in deep, and no scum.")["sludge"]
+    'Solids that sink and lie on the floor of the tank.'
+    """
+    read = _read(text)
+    return {
+        word: meaning
+        for word, meaning in GLOSSARY.items()
+        if any(_stands(form, read) for form in _forms(word))
+    }
+
+
+def explained(text: str) -> str:
+    """Add the meaning of every word that stands on a page, for a pointer to show.
+
+    Examples
+    --------
+    >>> print(explained("No riser."))
+    No riser.
+    <BLANKLINE>
+    *[riser]: A wide pipe that brings a buried cover up to the ground.
+    <BLANKLINE>
+    """
+    read = _read(text)
+    lines = [
+        f"*[{form}]: {meaning}\n"
+        for word, meaning in GLOSSARY.items()
+        for form in _forms(word)
+        if _stands(form, read)
+    ]
+    return f"{text.rstrip()}\n\n{''.join(lines)}" if lines else text
+
+
+def _forms(word: str) -> tuple[str, ...]:
+    capital = word[:1].upper() + word[1:]
+    more = ("es" if word.endswith("ch") else "s",)
+    return (word, capital, *(f"{one}{end}" for one in (word, capital) for end in more))
+
+
+def _read(text: str) -> str:
+    """Leave out what nobody reads: where links lead, tags and names of places."""
+    return re.sub(r"\]\([^)]*\)|\{:[^}]*\}|<[^>]*>", " ", text)
+
+
+def _stands(form: str, text: str) -> bool:
+    return re.search(rf"\b{re.escape(form)}\b", text) is not None
