@@ -80,6 +80,14 @@ def test_problems_come_first_and_the_list_still_stands(tmp_path: Path) -> None:
     assert "1 problem; nothing published has changed." in found
 
 
+def test_sums_stand_beside_a_mistake_in_a_section_that_every_job_needs(
+    tmp_path: Path,
+) -> None:
+    found = running(tmp_path, "water_supply: private well", "water_supply: a well")
+    assert '"a well" is not in the list.' in found
+    assert "so turn it off at 10:46 am." in found
+
+
 def test_not_seen_answers_for_it(tmp_path: Path) -> None:
     text = (DRAFTS / "arrived.yaml").read_text(encoding="utf-8")
     asked = told(tmp_path / "a", text)

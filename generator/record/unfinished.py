@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from generator.problems import Problem
-from generator.record.check import key_paths, resolved, schema
+from generator.record.check import NEVER_LATER, key_paths, resolved, schema
 from generator.record.draft import Draft
 from generator.record.slips import slips_between
 
@@ -60,11 +60,15 @@ def _plain(path: str) -> str:
 
 
 def _group(draft: Draft, path: str) -> str:
-    """Give the path of the smallest group of keys around a path."""
+    """Give the path of the smallest group of keys around a path.
+
+    Of a section that every job needs, only the key itself is left out.
+    """
     whole = replace(draft, left_out=frozenset())
+    field = path
     while path and not isinstance(whole.get(path), dict):
         path = re.sub(r"(\.[^.\[]*|\[\d+\]|^[^.\[]+)$", "", path)
-    return path
+    return field if path in NEVER_LATER and path else path
 
 
 def _whole(found: Any, node: dict[str, Any], path: str, out: set[str]) -> bool:
