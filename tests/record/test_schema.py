@@ -19,7 +19,7 @@ from generator.record.check import check, key_paths, resolved, schema
 from generator.record.guide import guide
 from generator.record.model import Firm, Inspection
 from generator.record.node import Node
-from generator.record.read import Document
+from generator.record.read import Document, read
 from generator.record.spelling import KINDS
 
 NAMES = ("inspection", "firm", "code")
@@ -54,6 +54,46 @@ def test_valid_against_the_metaschema(name: str) -> None:
     Draft202012Validator.check_schema(schema(name))
     assert schema(name)["title"]
     assert schema(name)["description"].endswith(".")
+
+
+def as_it_stands(name: str) -> dict[str, Any]:
+    """Load a schema as an editor reads it, with both forms of an entry."""
+    path = Path(__file__).parents[2] / "schemas" / f"{name}.schema.json"
+    found: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+    return found
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_file_is_valid_against_the_metaschema(name: str) -> None:
+    Draft202012Validator.check_schema(as_it_stands(name))
+
+
+def test_an_editor_takes_an_entry_in_both_forms() -> None:
+    whole = as_it_stands("inspection")
+    both: list[dict[str, Any]] = []
+
+    def walk(node: Any) -> None:
+        if isinstance(node, dict):
+            if "anyOf" in node:
+                both.append(node)
+            node = list(node.values())
+        for one in node if isinstance(node, list) else ():
+            walk(one)
+
+    walk(whole)
+    assert len(both) >= 10
+    for node in both:
+        validator = Draft202012Validator({**node, "$defs": whole["$defs"]})
+        for form in node["anyOf"]:
+            assert all(validator.is_valid(one) for one in form["examples"])
+        assert not validator.is_valid({"a": 1, "b": 2})
+
+
+@pytest.mark.parametrize("job", ["demo-larch-hollow", "demo-cattail-lake"])
+def test_an_editor_takes_the_demonstrations(job: str) -> None:
+    path = Path(__file__).parents[2] / "inspections" / f"{job}.yaml"
+    validator = Draft202012Validator(as_it_stands("inspection"))
+    assert list(validator.iter_errors(read(path).data)) == []
 
 
 @pytest.mark.parametrize(("name", "at", "node"), EVERY_KEY, ids=KEY_IDS)
