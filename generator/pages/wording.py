@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -13,6 +14,7 @@ from generator.results.rounding import decimals, expanded_of, said
 
 NO_BREAK = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 RISKY = frozenset('\\`*_{}[]<>#!|&~^"$@')  # these could begin markup anywhere
+_WRITTEN = {ord(sign): f"&#{ord(sign)};" for sign in RISKY}
 RISKY_FIRST = re.compile(r"^(?:[-+=:]|\d+[.)](?=\s|$))")  # or at the start of a line
 
 
@@ -26,15 +28,18 @@ def plain(text: Any) -> Markup:
     """
     if isinstance(text, Markup):
         return text
-    words = " ".join(re.split(r"[ \t\r\n]+", str(text).strip()))
+    return _without_markup(str(text))
+
+
+@lru_cache(maxsize=4096)  # a report says many things more than once
+def _without_markup(text: str) -> Markup:
+    words = " ".join(re.split(r"[ \t\r\n]+", text.strip()))
     first = RISKY_FIRST.match(words)
-    risky_at = first.end() - 1 if first else -1
-    return Markup(
-        "".join(
-            f"&#{ord(sign)};" if sign in RISKY or at == risky_at else sign
-            for at, sign in enumerate(words)
-        )
-    )
+    if first is None:
+        return Markup(words.translate(_WRITTEN))
+    at = first.end() - 1
+    head, sign, rest = words[:at], words[at], words[at + 1 :]
+    return Markup(f"{head.translate(_WRITTEN)}&#{ord(sign)};{rest.translate(_WRITTEN)}")
 
 
 def _prose_parser() -> MarkdownIt:

@@ -136,7 +136,9 @@ def _in_full(
     short = schema["one_line"]
     left = _taken(key, short["x-key"], schema, root)
     right = _taken(str(value), short["x-value"], schema, root)
-    if left is None or right is None or _misspelt(key, schema):
+    if left is None or right is None:
+        return None
+    if _misspelt(key, schema) and not _listed(key, schema, root):
         return None
     return {**left, **right}
 
@@ -146,6 +148,12 @@ def _overfull(further: dict[str, Any], schema: dict[str, Any]) -> bool:
     short = schema["one_line"]
     given = set(_BRACED.findall(short["x-key"][-1] + short["x-value"][-1]))
     return not further.keys() & given
+
+
+def _listed(key: str, schema: dict[str, Any], root: _Root) -> bool:
+    """Say whether a word is one of a list, such as ``other``, and no key misspelt."""
+    kinds = (root.resolved(one) for one in schema["properties"].values())
+    return any(key in kind.get("enum", ()) for kind in kinds)
 
 
 def _misspelt(key: str, schema: dict[str, Any]) -> bool:

@@ -218,3 +218,14 @@ def test_a_second_visit_keeps_what_was_said_before(tmp_path: Path) -> None:
     done = loaded("system-second-visit-after-repair", tmp_path).inspection
     assert [one.number for one in done.reports] == [1, 2]
     assert done.reports[0].date.iso < done.visit.date.iso <= done.reports[1].date.iso
+
+
+def test_a_listed_word_that_looks_like_a_key_begins_a_line(tmp_path: Path) -> None:
+    text = (GOOD / "draft-required-keys-only.yaml").read_text(encoding="utf-8")
+    inspections = tmp_path / "inspections"
+    inspections.mkdir()
+    (inspections / "firm.yaml").write_text(FIRM, encoding="utf-8")
+    more = "records:\n  - other: a bill for 9 ft of pipe\n"
+    (inspections / "job.yaml").write_text(f"{text.rstrip()}\n{more}", encoding="utf-8")
+    [paper] = load(Workspace(tmp_path), "job").inspection.records
+    assert (paper.kind, paper.says) == ("other", "a bill for 9 ft of pipe")
