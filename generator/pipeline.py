@@ -183,7 +183,8 @@ def _photographs(
         stem = f"photo-{number:02}"
         stems[photo.file] = stem
         try:
-            prepared[stem] = photos.prepare(folder / photo.file)
+            sizes = photos.two_sizes(folder / photo.file)
+            prepared |= {stem: sizes.small, f"{stem}-large": sizes.large}
         except photos.PhotoError as error:
             path = photo.path("file")
             file = workspace.shown(workspace.job_file(record.job))

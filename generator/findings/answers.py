@@ -10,6 +10,9 @@ from generator.results.separation import DRINKING_WATER, ON_PLAN, Pair
 from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
+GROUND_OF_AN_AREA = "-surface"  # keys of on_absorption.py
+WALK, NOT_NOTED = "walk", "-not-noted"  # keys of on_walkover.py and on_silence.py
+COVER = "-cover"  # keys of on_covers.py
 PIT_TESTS = ("cesspool-test", "seepage-pit-test")  # no limits: any other word wins
 WATER_TESTS = ("load-test", "two-day-test")  # one that shows it is enough
 NOT_SEEN = "Not seen: "  # how the title of such a finding begins
@@ -47,8 +50,29 @@ def _danger(findings: list[Finding]) -> Answer:
     if any(finding.key.endswith(COVERS_NOT_NOTED) for finding in findings):
         said = "The state of the tank covers was not noted, so nobody can say."
         return Answer(question, "not shown", said, (), "unseen")
-    said = "The covers were found sound, and no danger was noted on the day."
+    if not any(map(_ground_was_seen, findings)):
+        said = (
+            "Neither a walk over the lot nor the ground over the absorption area was "
+            "noted, so nobody can say."
+        )
+        return Answer(question, "not shown", said, (), "unseen")
+    said = "No danger was noted on the day."
+    if _covers_are_sound(findings):
+        said = "The covers were found sound, and no danger was noted on the day."
     return Answer(question, "none seen", said, (), "sound")
+
+
+def _ground_was_seen(finding: Finding) -> bool:
+    """Say whether a finding stands on a look at the ground: a walk, or an area."""
+    if finding.key.endswith(GROUND_OF_AN_AREA):
+        return "unseen" not in (finding.weight, finding.was)
+    walked = finding.key == WALK or finding.key.startswith(f"{WALK}-")
+    return walked and not finding.key.endswith(NOT_NOTED)
+
+
+def _covers_are_sound(findings: list[Finding]) -> bool:
+    covers = [one.weight for one in findings if one.key.endswith(COVER)]
+    return bool(covers) and set(covers) == {"sound"}
 
 
 def _takes_water(findings: list[Finding]) -> Answer:

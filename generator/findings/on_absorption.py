@@ -113,7 +113,9 @@ def _surface(one: AbsorptionArea) -> Iterator[Finding]:
             "Plants over it grow more strongly than around it." + noted(one.note),
             means="Effluent may stand near the surface; in dry months some lush growth "
             "is usual.",
-            todo="Walk it again in the wet season, and look for wet ground.",
+            todo="Walk it again, and look for wet ground.",
+            who="the owner",
+            by="the next wet season",
             photos=_photos(one),
             source="practice",
         )
@@ -186,7 +188,8 @@ def _partly(one: AbsorptionArea, saw: str, near: bool = False) -> Finding:
         f"The stone of the {one.name} is {nearly}",
         saw,
         means="Some standing liquid is usual as an area ages; more each year is not.",
-        todo="Have the level read again within a year, after a day of little use.",
+        todo="Have the level read again, after a day of little use.",
+        who="a septic inspector",
         by="within a year",
         photos=_photos(one),
         source="practice",
@@ -209,7 +212,8 @@ def _size(results: Results, pack: Pack | None) -> Iterator[Finding]:
         saw=f"At the design flow {said(asked.number, 'ft²')} are asked; {there}.",
         means="" if weight == "sound" else NEW_WORK,
         todo=todo,
-        who="" if weight == "sound" else authority,
+        who="" if weight == "sound" else f"the owner, with {authority}",
+        by="" if weight == "sound" else "before any new work",
         evidence=tuple(
             name for name in ("area.loading", "area.required") if results.get(name)
         ),

@@ -74,9 +74,15 @@ def _structure(pit: Cesspool) -> Iterator[Finding]:
     weight, words = PIT_STRUCTURES[pit.structure]
     title = f"The {pit.kind} {words}"
     if weight != "danger":
-        todo = "Look again within a year." if weight == "watch" else ""
+        again = {
+            "todo": "Have it looked at again.",
+            "who": "a septic inspector",
+            "by": "within a year",
+        }
         saw = f"Its walls and roof, from above: {pit.structure}.{noted(pit.note)}"
-        yield on_pit(pit, "structure", weight, title, saw, todo=todo)
+        yield on_pit(
+            pit, "structure", weight, title, saw, **again if weight == "watch" else {}
+        )
         return
     yield on_pit(
         pit,
@@ -190,8 +196,8 @@ def _by_the_rule(
         todo="Use little water, and ask the local authority what is asked of this pit."
         if short
         else "Have it measured again after a week of usual use.",
-        who=DESIGNER if short else "",
-        by="now" if short and at_home else "before the sale closes" if short else "",
+        who=DESIGNER if short else "a septic inspector",
+        by="now" if short and at_home else "before the sale closes",
         evidence=evidence,
         source=RULE,
     )
@@ -220,7 +226,9 @@ def _high_mark(pit: Cesspool) -> Iterator[Finding]:
         f"The highest stain lies {mark.typed} below the mark, and the inlet invert "
         f"{pit.inlet_down.typed if pit.inlet_down else 'there too'}.",
         means="At some time water came in faster than the soil took it.",
-        todo="Ask the owner when it backed up, and look again in the wet season.",
+        todo="Ask the owner when it backed up, and have the level looked at again.",
+        who="the client; then a septic inspector",
+        by="the next wet season",
         source="practice",
     )
 

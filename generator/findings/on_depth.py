@@ -45,7 +45,10 @@ def _cannot_be(sought: Sought) -> Finding:
         saw=f"With the invert {depth.invert_at_wall.typed} below the ground at the "
         f"wall, the {sought.name} would lie above the ground {depth.run.typed} out.",
         means="One of the figures is not right, or the pipe does not run as was taken.",
-        todo="Check the invert at the wall, the pitch and the fall of the ground.",
+        todo="Have the pipe at the wall, its pitch and the fall of the ground measured "
+        "again.",
+        who="the inspector",
+        by="before anyone digs",
         evidence=(sought.expected,),
         source="practice",
     )
@@ -66,10 +69,12 @@ def _probed(sought: Sought, results: Results) -> Finding:
         title=f"The {sought.name} lies as deep as the pitch of its pipe says"
         if agrees
         else f"The probe hit {way} than the {sought.name} should lie",
-        saw=f"Hit at {probed}; by the pitch it should be hit at "
+        saw=f"The probe hit at {probed}; by the pitch of its pipe it should hit at "
         f"{said(expected.number, expected.unit)}.",
         means="" if agrees else _meaning(shallower),
-        todo="" if agrees else "Probe again beside it before anyone digs.",
+        todo="" if agrees else "Have it probed again beside the first place.",
+        who="" if agrees else "whoever digs",
+        by="" if agrees else "before anyone digs",
         evidence=(sought.expected, sought.difference),
         source="practice",
     )

@@ -57,6 +57,7 @@ def _for_the_loan(pair: Pair, judged: Judged, asked: Asked) -> Finding:
         means="" if sound else "A lender may ask more than the local code.",
         todo="" if sound else "Ask the lender what it wants to see.",
         who="" if sound else "the client",
+        by="" if sound else "before the sale closes",
         evidence=(pair.result,),
         source=asked.source,
     )
@@ -97,7 +98,7 @@ def _saw(pair: Pair, beside: Comparison | None) -> str:
     if pair.judged.because:
         said.append(pair.judged.because)
     if pair.row and pair.row.exceptions:
-        said.append(f"The row adds: {pair.row.exceptions}.")
+        said.append(f"The rule adds: {pair.row.exceptions}.")
     if pair.note:
         said.append(f"Measured {pair.note}.")
     if beside:
@@ -124,28 +125,28 @@ _VERDICTS = {
         "watch",
         "{part} to {feature} does not meet the current siting distance",
         "Ask the local authority what distance holds for this lot.",
-        "the local authority",
+        "the client, with the local authority",
         "before any new work",
     ),
     CLOSE: (
         "watch",
         "{part} to {feature} is too close to call",
-        "Have it measured more closely if the sale or a permit depends on it.",
-        "",
-        "",
+        "Have it measured more closely if a sale or a permit depends on it.",
+        "a licensed surveyor",
+        "before that sale or permit",
     ),
     CONFIRM: (
         "watch",
         "{part} to {feature}: confirm with the authority",
         "Ask the local authority for its figure.",
-        "the local authority",
-        "",
+        "the client",
+        "before the sale closes",
     ),
     "no local figure": (
         "unseen",
         "{part} to {feature}: no local figure at hand",
         "Ask the local authority for its figure.",
-        "the local authority",
-        "",
+        "the client",
+        "before any new work",
     ),
 }

@@ -119,6 +119,8 @@ def _still(box: DistributionBox) -> Iterator[Finding]:
             f"Before any water was run the level was {level.typed}, within what can "
             "be read of the outlet inverts.",
             todo="Have the level read again after a night without water.",
+            who="a septic inspector",
+            by=BEFORE_SALE,
             source="MA-15-303",
             takes_water="not shown",
         )
@@ -231,7 +233,9 @@ def _against(result: Result, key: str, what: str) -> Iterator[Finding]:
             f"The {what} {words.get(result.verdict, 'is for the authority to judge')}",
             saw,
             means=NEW_WORK,
-            todo="Look for solids in the box at the next pump-out.",
+            todo="Have the box looked into for solids.",
+            who="a licensed pumper",
+            by="the next pump-out",
             evidence=(result.name,),
             source=result.source,
         )

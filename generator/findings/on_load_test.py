@@ -71,9 +71,8 @@ def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
 
 def _evidence(results: Results) -> tuple[str, ...]:
     names = ("rise", "held_back", "passed_total", "reached", "recovery")
-    return tuple(
-        f"load_test.{name}" for name in names if results.get(f"load_test.{name}")
-    )
+    tested = (f"load_test.{name}" for name in names)
+    return tuple(name for name in ("inflow.volume", *tested) if results.get(name))
 
 
 def _not_shown(title: str, saw: str) -> Finding:
@@ -84,6 +83,8 @@ def _not_shown(title: str, saw: str) -> Finding:
         title=title,
         saw=saw,
         todo="Have a load test made that can show it.",
+        who="a septic inspector",
+        by="before the sale closes",
         source="LOAD-LIMITS",
         takes_water="not shown",
     )

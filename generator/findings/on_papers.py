@@ -123,6 +123,8 @@ def water_not_allowed(record: Record) -> list[Finding]:
             means="This is no fault of the system. Whether it takes the water of a "
             "house was not tried.",
             todo="Ask the owner to allow a load test, and have it made then.",
+            who="the client; then a septic inspector",
+            by="before the sale closes",
             takes_water="not shown",
         )
     ]

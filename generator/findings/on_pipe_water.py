@@ -10,6 +10,7 @@ from generator.record.pipes import LogEntry
 from generator.results.pipe_inside import HELD, STANDING, Inside, Sight, Water
 from generator.results.pipe_log import SETTLED_FEET
 
+CONTRACTOR = "a licensed septic contractor"
 UNMEASURED = "an unmeasured depth"
 
 
@@ -143,7 +144,9 @@ def _sag(inside: Inside, water: Water) -> Finding:
         "failure while water passes."
         if near
         else "Solids can settle there.",
-        todo="Look again with a camera at the next inspection.",
+        todo="Have a camera look at it again.",
+        who=CONTRACTOR,
+        by="the next inspection",
         evidence=evidence_of(inside, water),
         photos=_photos(water),
         source="practice",

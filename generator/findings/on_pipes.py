@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from generator.findings.criteria import FIBER_SEEN_AS, OLD_PIPE, SIGHTS, Sight
 from generator.findings.finding import Finding, noted
 from generator.findings.on_pipe_water import (
+    CONTRACTOR,
     evidence_of,
     pictures,
     stands_behind,
@@ -17,7 +18,6 @@ from generator.results.pipe_bore import HEAD_THAT_PASSES
 from generator.results.pipe_inside import Inside
 from generator.results.result import Results
 
-CONTRACTOR = "a licensed septic contractor"
 # How old iron pipe looks to a camera; common practice, no source.
 IRON_SEEN_AS = " Old cast iron shows orange, with scale hanging in it."
 SMALL_HEAD = " A head of this size passes anywhere in an open pipe of this bore."
@@ -59,7 +59,7 @@ def _sight(inside: Inside, entry: LogEntry, sight: Sight) -> Finding:
         + noted(entry.note),
         means=sight.means + (IRON_SEEN_AS if iron else ""),
         todo=sight.todo,
-        who="" if watch else CONTRACTOR,
+        who=CONTRACTOR,
         by="" if watch else "now" if holding else "before the sale closes",
         evidence=(*names, *evidence_of(inside, holding)),
         photos=pictures([entry.photo]),

@@ -12,7 +12,8 @@ from generator.record.parts import HOLDING_TANK, Compartment, Tank
 from generator.results import solids
 from generator.results.result import Results
 
-BEFORE_SALE = "before the sale closes"
+BEFORE_SALE, NEXT_PUMP_OUT = "before the sale closes", "the next pump-out"
+CONTRACTOR, PUMPER = "a licensed septic contractor", "a licensed pumper"
 
 
 def tank_findings(record: Record, results: Results) -> Iterator[Finding]:
@@ -53,8 +54,8 @@ def _device(
         todo=f"Have a new {end} tee or baffle fitted."
         if broken
         else _look_again(weight),
-        who="a licensed septic contractor" if broken else "",
-        by=BEFORE_SALE if broken else "",
+        who=CONTRACTOR if broken else PUMPER if weight == "watch" else "",
+        by=BEFORE_SALE if broken else NEXT_PUMP_OUT if weight == "watch" else "",
         photos=_photos(tank) if end == "outlet" and weight != "sound" else (),
         source="PIMA-7-21" if broken else "inspector",
     )
@@ -66,7 +67,7 @@ def _device_word(tank: Tank, end: str) -> str:
 
 
 def _look_again(weight: str) -> str:
-    return "Look again at the next pump-out." if weight == "watch" else ""
+    return "Have it looked at again." if weight == "watch" else ""
 
 
 def _device_means(end: str) -> str:
@@ -107,8 +108,8 @@ def _structure(tank: Tank) -> Iterator[Finding]:
         "replaced."
         if failed
         else _look_again(weight),
-        who="a licensed septic contractor" if failed else "",
-        by=BEFORE_SALE if failed else "",
+        who=CONTRACTOR if failed else PUMPER if weight == "watch" else "",
+        by=BEFORE_SALE if failed else NEXT_PUMP_OUT if weight == "watch" else "",
         source="MA-15-303" if failed else "inspector",
     )
 
@@ -123,7 +124,9 @@ def _high_mark(tank: Tank) -> Iterator[Finding]:
         title=f"The {tank.name} has stood higher than its outlet",
         saw=f"A mark on the wall stands {tank.high_mark.typed} above the outlet.",
         means="At some time water came in faster than it could leave.",
-        todo="Ask the owner when it backed up, and look again at the next pump-out.",
+        todo="Ask the owner when it backed up, and have the level looked at again.",
+        who=f"the client; then {PUMPER}",
+        by=NEXT_PUMP_OUT,
         source="practice",
     )
 
@@ -150,10 +153,11 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
         weight = "repair" if local or agreeing else "watch"
     unread = len([one for one in found if one.verdict == solids.CONFIRM])
     counted = (
-        f"{len(over)} of {len(held)} published criteria say pump; they come from "
-        f"different places and are never merged. {unread} more were not read in their "
-        "source and count for nothing."
+        f"Of {len(held)} published rules {len(over) or 'none'} "
+        f"say{'s' * (len(over) == 1)} to pump now; each stands by itself."
     )
+    if unread:
+        counted += f" {unread} more could not be read at their source and do not count."
     if tank.outlet_device_depth is None:
         counted += (
             " How near the solids are to the outlet device cannot be said: its depth "
@@ -176,7 +180,7 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
             "year, and measured again.",
             "sound": "",
         }[weight],
-        who="a licensed pumper" if over else "",
+        who=PUMPER if over else "",
         by={"repair": "now", "watch": "within a year", "sound": ""}[weight],
         evidence=tuple(one.name for one in held),
         source="practice",

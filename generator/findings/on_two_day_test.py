@@ -81,8 +81,8 @@ def _finding(
         else "Have a two-day test made that can show it."
         if blind
         else "",
-        who=DESIGNER if bad else "",
-        by="now" if bad else "",
+        who=DESIGNER if bad else "a septic inspector" if blind else "",
+        by="now" if bad else "before the sale closes" if blind else "",
         evidence=tuple(name for name in names if results.get(name)),
         source="PSU-HLT",
         takes_water=water,

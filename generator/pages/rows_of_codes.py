@@ -64,7 +64,7 @@ def _notes(pair: Pair) -> Iterator[str]:
     if pair.judged.because:
         yield pair.judged.because
     if pair.row is not None and pair.row.exceptions:
-        yield f"The row adds: {pair.row.exceptions}."
+        yield f"The rule adds: {pair.row.exceptions}."
     loan = pair.programme
     if loan is not None and loan.asked is not None:
         verdict = TO_THE_LENDER if loan.verdict == CONFIRM else _verdict(loan)

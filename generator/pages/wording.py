@@ -115,7 +115,8 @@ def number(value: Number, unit: str = "") -> str:
     unit = "" if unit == "-" else unit
     places = decimals(value)
     if expanded > 0:
-        both = f"{nominal(value):.{places}f} ± {expanded:.{places}f} {unit}"
+        middle = round(nominal(value), places) + 0.0  # no minus before a nought
+        both = f"{middle:.{places}f} ± {expanded:.{places}f} {unit}"
         return both.strip().replace("-", "−").replace(" ", NO_BREAK)
     return said(value, unit).replace(" ", NO_BREAK)
 

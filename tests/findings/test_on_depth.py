@@ -54,7 +54,9 @@ def tank(
 def test_a_depth_that_agrees_is_sound() -> None:
     [finding] = judged(tank(26.0))
     assert (finding.key, finding.weight) == ("tank-depth", "sound")
-    assert finding.saw.startswith("Hit at 26 in; by the pitch it should be hit at 26.5")
+    assert finding.saw == (
+        "The probe hit at 26 in; by the pitch of its pipe it should hit at 26.5 in."
+    )
     assert finding.evidence == ("depth.tank.expected", "depth.tank.difference")
 
 

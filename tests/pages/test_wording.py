@@ -210,3 +210,7 @@ def test_rounding_keeps_at_most_two_digits_of_the_uncertainty() -> None:
     }
     for found, wanted in cases.items():
         assert found.replace("\N{NO-BREAK SPACE}", " ") == wanted
+
+
+def test_no_minus_before_a_nought() -> None:
+    assert number(ufloat(-0.004, 0.4), "ft") == "0.0\xa0±\xa00.8\xa0ft"

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageCms
 
-from generator.website.photos import PhotoError, prepare
+from generator.website.photos import PhotoError, prepare, two_sizes
 
 ORIENTATION, GPS, CAMERA = 0x0112, 0x8825, 0x0110
 SIDEWAYS = 6  # the camera was turned: the stored left edge is the top (Exif 2.3)
@@ -179,3 +179,26 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
         prepare(tmp_path / "none.jpg")
     with pytest.raises(PhotoError, match="cannot be read"):
         prepare(tmp_path)
+
+
+def test_two_sizes_of_one_file(tmp_path: Path) -> None:
+    exif = Image.Exif()
+    exif[ORIENTATION] = SIDEWAYS
+    exif[CAMERA] = "a camera that is named"
+    path = tmp_path / "a.jpg"
+    Image.new("RGB", (4000, 3000), "red").save(path, exif=exif, comment=b"a remark")
+    sizes = two_sizes(path)
+    assert opened(sizes.large).size == (1200, 1600)
+    assert opened(sizes.small).size == (600, 800)
+    assert two_sizes(path) == sizes
+    assert sizes.large == prepare(path)
+    for content in (sizes.small, sizes.large):
+        assert {one for one in segments(content) if one >= 0xE0} == {0xE0}
+        assert b"named" not in content
+
+
+def test_a_small_picture_keeps_its_size_in_both(tmp_path: Path) -> None:
+    path = tmp_path / "a.png"
+    two_halves().save(path)
+    sizes = two_sizes(path)
+    assert opened(sizes.small).size == opened(sizes.large).size == (400, 200)
