@@ -11,7 +11,9 @@ from typing import Any
 
 import pytest
 import yaml
+from PIL import Image
 
+from generator.pipeline import build_site, work_out
 from generator.record.check import schema
 from generator.record.load import Workspace
 from generator.record.one_line import written_out
@@ -19,7 +21,8 @@ from generator.record.read import Document
 
 ROOT = Path(__file__).resolve().parent.parent
 SECRET = "a secret for tests only, never used for a client"
-
+PHOTOS = "# photos:"  # first line of a good job: the photographs that it names
+PHOTO_PX = (64, 48)
 
 QUIET = [
     "--no-sandbox",
@@ -52,6 +55,35 @@ def browser() -> Iterator[Any]:
         opened = playwright.chromium.launch(executable_path=found, args=QUIET)
         yield opened
         opened.close()
+
+
+@pytest.fixture(scope="session")
+def demo_sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    """The built sites of the demonstration jobs."""
+    place = Workspace(tmp_path_factory.mktemp("demonstrations"))
+    shutil.copytree(ROOT / "inspections", place.inspections)
+    return _built(place)
+
+
+@pytest.fixture(scope="session")
+def good_sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    """The built site of every job in ``jobs/good``; its photographs are one color."""
+    place = Workspace(tmp_path_factory.mktemp("good"))
+    shutil.copytree(ROOT / "tests" / "jobs" / "good", place.inspections)
+    shutil.copy(ROOT / "inspections" / "firm.yaml", place.inspections)
+    for job in place.jobs():
+        first = place.job_file(job).read_text("utf-8-sig").splitlines()[0]
+        names = first.removeprefix(PHOTOS).split(",") if PHOTOS in first else []
+        for name in names:
+            photo = place.photo_folder(job) / name.strip()
+            photo.parent.mkdir(exist_ok=True)
+            Image.new("RGB", PHOTO_PX, "#887766").save(photo, "JPEG")
+    return _built(place)
+
+
+def _built(place: Workspace) -> list[Path]:
+    worked = [work_out(place, job) for job in place.jobs()]
+    return [build_site(place, one, place.root / "build") for one in worked]
 
 
 @pytest.fixture

@@ -36,7 +36,7 @@ LOOKS = {  # fill and hatch by what the source says; hatch for grey print
     PUMP: (ORANGE, "////"),
     "not yet": (BLUE, ""),
 }
-UNREAD = (PALE_GREY, "....")
+UNREAD = (PALE_GREY, "xx")
 NOT_READ = "limit not read"
 ROOM = 1.12  # of the longest bar, so that its whisker keeps clear of the frame
 

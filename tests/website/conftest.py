@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import io
+import threading
+from collections.abc import Callable, Iterator
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -108,3 +112,28 @@ def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     site = tmp_path_factory.mktemp("site")
     render(write_tree(tmp_path_factory.mktemp("tree"), **sample_parts()), site)
     return site
+
+
+class Quiet(SimpleHTTPRequestHandler):
+    """Serves without a word."""
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="session")
+def serve() -> Iterator[Callable[[Path], str]]:
+    """Serves a folder on this machine, and gives its address."""
+    servers = []
+
+    def _serve(folder: Path) -> str:
+        handler = functools.partial(Quiet, directory=str(folder))
+        server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        servers.append(server)
+        return f"http://127.0.0.1:{server.server_port}"
+
+    yield _serve
+    for server in servers:
+        server.shutdown()
+        server.server_close()

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import functools
 import re
-import threading
-from collections.abc import Iterator
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -85,22 +82,10 @@ def test_weights_differ_by_shape_and_carry_black_ink() -> None:
     assert len(shapes) == len(WEIGHTS)
 
 
-class Quiet(SimpleHTTPRequestHandler):
-    """Serves without a word."""
-
-    def log_message(self, format: str, *args: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture(scope="module")
-def served(sample_site: Path) -> Iterator[str]:
+def served(sample_site: Path, serve: Callable[[Path], str]) -> str:
     """Address of the sample on a server of this machine."""
-    handler = functools.partial(Quiet, directory=str(sample_site))
-    server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    server.server_close()
+    return serve(sample_site)
 
 
 @pytest.fixture
