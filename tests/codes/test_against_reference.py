@@ -1,4 +1,4 @@
-"""Every distance of the packs against a transcription that was made without them."""
+"""Every distance of the packs against published figures set down apart from them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from generator.codes.when import When
 FILE = Path(__file__).parents[1] / "reference" / "separation.yaml"
 DISTANCES: dict[str, Any] = yaml.safe_load(FILE.read_text("utf-8"))
 
-# The words of the transcription, and the words of the packs for the same thing.
+# The words of the published figures, and those of the packs for the same thing.
 PARTS = {
     "absorption_area": ("absorption area",),
     "building_sewer": ("building sewer",),
@@ -111,7 +111,7 @@ def when(**conditions: str | int) -> frozenset[tuple[str, str | int]]:
     return frozenset(conditions.items())
 
 
-# A condition that the transcription has in its word, the packs have under `when`.
+# A condition that a published figure has in its word, the packs have under `when`.
 WORDED = {
     "drain_downgradient": when(lies="downhill"),
     "drain_sideslope": when(lies="beside"),
@@ -171,11 +171,11 @@ FROM_NOTES = {
 LEFT_OUT = {Figure("us-ny", "seepage pit", WELL, 200)}
 # Read on a page that quotes it, and not in the handbook: shipped as not seen.
 SECOND_HAND = {"us-fha-existing"}
-SEEN_TRANSCRIBED, SEEN_SHIPPED = 306, 323
+SEEN_PUBLISHED, SEEN_SHIPPED = 306, 323
 
 
-def _transcribed() -> dict[Figure, bool]:
-    """Give every transcribed figure, and whether it was read."""
+def _published() -> dict[Figure, bool]:
+    """Give every published figure, and whether it was read."""
     return {
         figure: row["seen"]
         for code, rules in DISTANCES.items()
@@ -209,17 +209,17 @@ def _conditions(found: When | None) -> frozenset[tuple[str, str | int]]:
     return when(**{key: value for key, value in values.items() if value is not None})
 
 
-TRANSCRIBED, SHIPPED = _transcribed(), _shipped()
+PUBLISHED, SHIPPED = _published(), _shipped()
 
 
-def test_the_transcription_is_whole() -> None:
+def test_the_published_figures_are_whole() -> None:
     rows = [row for rules in DISTANCES.values() for row in rules["rows"]]
     seen = [row for row in rows if row["seen"]]
     print(f"{len(DISTANCES)} jurisdictions, {len(rows)} rows, {len(seen)} seen")
-    assert (len(DISTANCES), len(rows), len(seen)) == (27, 330, SEEN_TRANSCRIBED)
+    assert (len(DISTANCES), len(rows), len(seen)) == (27, 330, SEEN_PUBLISHED)
 
 
-def test_every_word_of_the_transcription_is_mapped_and_used() -> None:
+def test_every_word_of_the_published_figures_is_mapped_and_used() -> None:
     rows = [row for rules in DISTANCES.values() for row in rules["rows"]]
     assert {row["from"] for row in rows} == set(PARTS)
     assert {row["to"] for row in rows} == set(FEATURES)
@@ -241,16 +241,16 @@ def test_every_jurisdiction_with_distances_ships() -> None:
 
 
 @pytest.mark.parametrize("code", DISTANCES)
-def test_every_row_that_ships_was_transcribed(code: str) -> None:
+def test_every_row_that_ships_was_published(code: str) -> None:
     shipped = {figure for figure in SHIPPED if figure.code == code}
-    known = {figure for figure in TRANSCRIBED if figure.code == code}
+    known = {figure for figure in PUBLISHED if figure.code == code}
     assert shipped - known == {one for one in FROM_NOTES if one.code == code}
 
 
 @pytest.mark.parametrize("code", DISTANCES)
-def test_every_transcribed_row_ships(code: str) -> None:
+def test_every_published_row_ships(code: str) -> None:
     shipped = {figure for figure in SHIPPED if figure.code == code}
-    assert {one for one in TRANSCRIBED if one.code == code} <= shipped
+    assert {one for one in PUBLISHED if one.code == code} <= shipped
 
 
 def test_no_row_ships_twice() -> None:
@@ -260,7 +260,7 @@ def test_no_row_ships_twice() -> None:
 
 def test_no_row_counts_as_read_that_was_not() -> None:
     for figure, row in SHIPPED.items():
-        seen = TRANSCRIBED.get(figure, figure in FROM_NOTES)
+        seen = PUBLISHED.get(figure, figure in FROM_NOTES)
         assert row.read == (seen and figure.code not in SECOND_HAND), figure
 
 
@@ -275,5 +275,5 @@ def test_how_many_rows_ship() -> None:
     rows = list(SHIPPED.values())
     read = sum(row.read for row in rows)
     print(f"{len(rows)} rows ship, {read} of them read")
-    assert len(rows) == len(TRANSCRIBED) + len(FROM_NOTES) > 300
+    assert len(rows) == len(PUBLISHED) + len(FROM_NOTES) > 300
     assert read == SEEN_SHIPPED

@@ -1,4 +1,4 @@
-"""Every flow and tank of the packs against a transcription made without them."""
+"""Every flow and tank of the packs against published figures set down apart."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def _asked(code: str, section: str, bedrooms: int) -> int | None:
     return given(bedrooms)
 
 
-def test_the_transcription_of_flows_is_whole() -> None:
+def test_the_published_flows_are_whole() -> None:
     flows = {code for code, section in GIVEN if section == "design_flow"}
     tanks = {code for code, section in GIVEN if section == "least_tank"}
     print(f"{len(flows)} design flows, {len(tanks)} least tanks")
