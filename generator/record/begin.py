@@ -15,6 +15,7 @@ from typing import Any
 from generator.record.check import schema
 from generator.record.keys import Key, all_keys, below
 from generator.record.like import KEPT
+from generator.record.paths import section
 from generator.record.yaml_text import WIDTH, block, entry
 
 EDITOR_LINE = "# yaml-language-server: $schema=../schemas/inspection.schema.json"
@@ -119,10 +120,10 @@ class _Page:
 
     def wants(self, key: Key) -> bool:
         """Whether a key is written as an example or as a line to fill in."""
-        section, _, rest = key.path.partition(".")
+        rest = key.path.partition(".")[2]
         if self.whole or not rest:
-            return self.whole or section in EVERY_VISIT
-        return rest in EVERY_VISIT.get(section.removesuffix("[]"), ())
+            return self.whole or key.path in EVERY_VISIT
+        return rest in EVERY_VISIT.get(section(key.path), ())
 
 
 def _head(job: str) -> list[str]:
@@ -179,11 +180,10 @@ def _filled(
 
 def _settled(key: Key, found: Mapping[str, Any], page: _Page) -> bool:
     """Whether an earlier file speaks for a key: it is of the lot, or told elsewhere."""
-    section = key.path.partition("[]")[0].partition(".")[0]
     if "[]" not in key.path or not page.kept:
         return False
     in_parts = "compartments" in found and key.name in ("sludge", "scum")
-    return in_parts or key.name in KEPT.get(section, ())
+    return in_parts or key.name in KEPT.get(section(key.path), ())
 
 
 def _entry_of_today(key: Key, one: Any, page: _Page) -> Iterator[Line]:
@@ -292,7 +292,7 @@ def _hint(key: Key, indent: int) -> str:
 def unguessable() -> list[str]:
     """List the keys that a new file leaves empty, since only the inspector knows."""
     root = schema("inspection")["required"]
-    starts = tuple(f"{section}." for section in root)
+    starts = tuple(f"{one}." for one in root)
     return [
         key.path
         for key in all_keys()

@@ -14,7 +14,9 @@ from jsonschema.validators import extend
 from generator.problems import Problem
 from generator.record.amounts import READERS
 from generator.record.autocorrect import as_meant
+from generator.record.listed import followed
 from generator.record.one_line import in_two_ends, two_times
+from generator.record.paths import joined, section, steps
 from generator.record.read import Document
 from generator.record.spelling import AmountError
 from generator.record.wordings import (
@@ -30,6 +32,7 @@ from generator.record.yaml_text import WIDTH, entry
 from generator.shipped import shipped
 
 YES_NO = ("yes", "no")  # they stand in so many lists that naming those helps nobody
+LONGEST_TRIED = 2 * WIDTH  # characters; our choice, more never fit on one line
 NEVER_LATER = ("", "visit", "client", "property", "photos", "overrides", "reports")
 
 
@@ -119,30 +122,20 @@ def _value(document: Document, parts: Iterable[str | int]) -> Any:
 
 def _overfull(document: Document, path: str, name: str) -> Problem:
     """Tell of an entry on one line that has further keys below it."""
-    parts = [
-        int(part) if part.isdigit() else part
-        for part in path.replace("[", ".").replace("]", "").split(".")
-    ]
-    known = _group(parts, name)["properties"]
+    parts = steps(path)
+    known = group_at(parts, name)["properties"]
     found = _value(document, parts)
     whole = {key: value for key, value in found.items() if key in known}
     message = "An entry on one line takes no further keys below it."
     hint = f"Give each value its key: {', '.join(whole)}."
-    flat = entry(whole, 0) if len(str(whole)) <= 2 * WIDTH else []
+    flat = entry(whole, 0) if len(str(whole)) <= LONGEST_TRIED else []
     if len(flat) == 1:
         hint = f"Write it in full, as {flat[0][2:]}."
     return Problem(document.file, document.line(path), path, message, hint)
 
 
-def _path(parts: Iterable[str | int]) -> str:
-    path = ""
-    for part in parts:
-        path += f"[{part}]" if isinstance(part, int) else f".{part}"
-    return path.removeprefix(".")
-
-
 def _told(document: Document, error: Broken, name: str) -> Iterator[Problem]:
-    path = _path(error.parts)
+    path = joined(error.parts)
     if error.rule == "additionalProperties":
         yield from _unknown_keys(document, error, path, name)
         return
@@ -160,8 +153,8 @@ def _told(document: Document, error: Broken, name: str) -> Iterator[Problem]:
     yield Problem(document.file, document.line(path), path, message, hint)
 
 
-def _group(parts: Iterable[str | int], name: str) -> dict[str, Any]:
-    """Give the schema of the group of keys at a path."""
+def group_at(parts: Iterable[str | int], name: str) -> dict[str, Any]:
+    """Give the schema of what stands at a path."""
     group: dict[str, Any] = schema(name)
     for part in parts:
         whole = group.get("items") if isinstance(part, int) else None
@@ -173,7 +166,7 @@ def _other_list(error: Broken, name: str) -> str:
     """Name the keys of the same group in whose list a word stands."""
     if error.found in YES_NO:
         return ""
-    others = _group(error.parts[:-1], name).get("properties", {}).items()
+    others = group_at(error.parts[:-1], name).get("properties", {}).items()
     homes = [key for key, one in others if error.found in one.get("enum", ())]
     told = " or ".join(f'"{home}"' for home in homes)
     return f"It is in the list of {told}." if told else ""
@@ -184,12 +177,12 @@ def _turned_round(document: Document, error: Broken, name: str) -> Problem | Non
     if error.parts[-1] not in ("from", "to"):
         return None
     above = error.parts[:-1]
-    whole, known = _value(document, above), _group(above, name)["properties"]
+    whole, known = _value(document, above), group_at(above, name)["properties"]
     start, end = whole.get("from"), whole.get("to")
     starts, ends = (known.get(key, {}).get("enum", ()) for key in ("from", "to"))
     if start not in ends or end not in starts:
         return None
-    path = _path(above)
+    path = joined(above)
     message = f'"{start}" and "{end}" stand the wrong way round.'
     hint = f'Turn the two round: from "{end}" to "{start}".'
     return Problem(document.file, document.line(path), path, message, hint)
@@ -198,13 +191,13 @@ def _turned_round(document: Document, error: Broken, name: str) -> Problem | Non
 def _stretch(document: Document, error: Broken, name: str, message: str) -> str:
     """Say how to write a range where a group of keys has room for both its ends."""
     above = error.parts[:-1]
-    known = _group(above, name).get("properties", {})
+    known = group_at(above, name).get("properties", {})
     key = str(error.parts[-1])
     found = str(error.found)
     ranged = message.endswith(A_RANGE) or two_times(found)
     if not ranged or "to" not in known or key == "to":
         return ""
-    like = like_one_line(_group(above, name))
+    like = like_one_line(group_at(above, name))
     others = {at: one for at, one in _value(document, above).items() if at != key}
     return in_two_ends(found, key, others, like)
 
@@ -263,13 +256,7 @@ def key_paths(name: str) -> tuple[str, ...]:
 
 def resolved(child: dict[str, Any], name: str) -> dict[str, Any]:
     """Follow a reference into the definitions of a schema; others stay as they are."""
-    pointer = child.get("$ref")
-    if pointer is None:
-        return child
-    found: dict[str, Any] = schema(name)
-    for step in pointer.removeprefix("#/").split("/"):
-        found = found[step]
-    return found
+    return followed(child, schema(name))
 
 
 def _missing_keys(
@@ -287,6 +274,6 @@ def _missing_keys(
             hint += f' Begin it with a line "{key}:".'
         at = f"{path}.{key}" if path else key
         message = f'"{key}" is missing here.'
-        later = path.partition("[")[0].partition(".")[0] not in NEVER_LATER
+        later = section(path) not in NEVER_LATER
         line = document.line(path)
         yield Problem(document.file, line, at, message, hint, later=later)

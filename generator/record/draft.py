@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 from generator.problems import Problem
 from generator.record.amounts import READERS
 from generator.record.levels import above_invert_in
+from generator.record.paths import section, steps, with_all_above
 from generator.record.read import Document
 from generator.record.spelling import AmountError
-
-_ENTRY = re.compile(r"\[\d+\]", re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -29,9 +26,9 @@ class Draft:
     def get(self, path: str) -> Any:
         """Give the plain value at a path such as ``tanks[0].sludge``, or None."""
         found: Any = self.document.data
-        if self.left_out and not self.left_out.isdisjoint(_prefixes(path)):
+        if self.left_out and not self.left_out.isdisjoint(with_all_above(path)):
             return None
-        for step in _steps(path):
+        for step in steps(path):
             if isinstance(step, int):
                 fits = isinstance(found, list) and step < len(found)
             else:
@@ -61,7 +58,7 @@ class Draft:
         amount = self.read(path, "moment")
         if amount is None or not amount.after_start:
             return None if amount is None else amount.minutes
-        start = self.read(f"{path.partition('.')[0]}.water[0].from", "clock")
+        start = self.read(f"{section(path)}.water[0].from", "clock")
         return None if start is None else start.minutes + amount.minutes
 
     def level(self, path: str) -> float | None:
@@ -96,17 +93,3 @@ class Draft:
         if small is not None and large is not None and small > large:
             said = message.format(found=self.get(path), limit=self.get(limit))
             yield self.tell(path, said, hint)
-
-
-@lru_cache(maxsize=4096)
-def _steps(path: str) -> tuple[str | int, ...]:
-    """Take a path apart into keys and numbers of entries."""
-    parts = path.replace("[", ".[").split(".")
-    return tuple(int(one[1:-1]) if _ENTRY.fullmatch(one) else one for one in parts)
-
-
-@lru_cache(maxsize=4096)
-def _prefixes(path: str) -> frozenset[str]:
-    """List a path and every path above it."""
-    steps = path.replace("[", "\0[").replace(".", "\0.").split("\0")
-    return frozenset("".join(steps[: end + 1]) for end in range(len(steps)))

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from generator.record.check import resolved, schema
+from generator.record.check import YES_NO, resolved, schema
 from generator.record.kinds import KIND
 from generator.record.spelling import KINDS
 from generator.record.yaml_text import block, entry
 
 SCHEMA = "inspection"
-YES_OR_NO = ["yes", "no"]
 
 
 @dataclass(frozen=True)
@@ -123,7 +122,7 @@ def _word(key: Key) -> str:
     if key.format:
         return KINDS[key.format]
     if key.listed:
-        return "yes or no" if key.listed == YES_OR_NO else f"1 of {len(key.listed)}"
+        return "yes or no" if tuple(key.listed) == YES_NO else f"1 of {len(key.listed)}"
     if key.item.get("type") == "integer":
         return "number"
     return "name" if "pattern" in key.item else "text"

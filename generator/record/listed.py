@@ -55,7 +55,7 @@ def listed(document: Document, schema: dict[str, Any]) -> Document:
 
 
 def _taken(found: Any, node: dict[str, Any], whole: dict[str, Any]) -> Any:
-    node = _resolved(node, whole)
+    node = followed(node, whole)
     if isinstance(found, str) and "enum" in node:
         value = as_listed(found, node["enum"])
         return found if value is None else value
@@ -70,8 +70,8 @@ def _taken(found: Any, node: dict[str, Any], whole: dict[str, Any]) -> Any:
     return found
 
 
-def _resolved(node: dict[str, Any], whole: dict[str, Any]) -> dict[str, Any]:
-    """Follow a reference into the definitions of the schema."""
+def followed(node: dict[str, Any], whole: dict[str, Any]) -> dict[str, Any]:
+    """Follow a reference into the definitions of a schema; others stay as they are."""
     if "$ref" not in node:
         return node
     found = whole

@@ -7,10 +7,11 @@ patterns with the names of keys in braces, and the first pattern that fits is ta
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-from generator.record.listed import as_listed
+from generator.record.listed import as_listed, followed
 from generator.record.read import Document
 from generator.record.wordings import LONGEST_SHOWN, close
 
@@ -46,12 +47,12 @@ def written_out(document: Document, schema: dict[str, Any]) -> Document:
     """
     root = _Root(schema, dict(document.lines))
     data = _node(document.data, schema, "", root)
-    return Document(
-        document.file,
-        data,
-        root.lines,
-        frozenset(root.on_one_line),
-        frozenset(root.overfull),
+    return replace(
+        document,
+        data=data,
+        lines=root.lines,
+        on_one_line=frozenset(root.on_one_line),
+        overfull=frozenset(root.overfull),
     )
 
 
@@ -82,12 +83,7 @@ class _Root:
         self.overfull: set[str] = set()
 
     def resolved(self, node: dict[str, Any]) -> dict[str, Any]:
-        found = node
-        if "$ref" in node:
-            found = self.schema
-            for step in node["$ref"].removeprefix("#/").split("/"):
-                found = found[step]
-        return found
+        return followed(node, self.schema)
 
 
 def _node(found: Any, schema: dict[str, Any], path: str, root: _Root) -> Any:

@@ -19,6 +19,11 @@ from generator.record.node import Node
 from generator.record.plan import OnPlan
 
 HOLDING_TANK = "holding tank"  # it has no outlet
+SINGLE = {  # parts of which a lot has one, by the section of each
+    "distribution_box": "distribution box",
+    "pump_chamber": "pump chamber",
+    "cesspool": "cesspool",
+}
 
 
 @dataclass(frozen=True, kw_only=True)

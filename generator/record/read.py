@@ -15,12 +15,14 @@ import yaml
 
 from generator.problems import Problem, Refused
 from generator.record.grammar import grammar
+from generator.record.paths import above
 
 LARGEST_FILE_BYTES = 1024 * 1024  # our choice; a full job file is near 10 KB
 DEEPEST_NESTING = 12  # our choice; the schema itself nests five deep
 LONGEST_KEY = 100  # characters; our choice, the schema's longest has 24
 MOST_VALUES = 20_000  # of one file; our choice, a full job file holds some 500
 MOST_TOLD = 100  # problems of the layout; our choice, nobody mends more at once
+DIGITS_SHOWN = 20  # of a number that is too large; our choice
 LARGEST_WHOLE_NUMBER_DIGITS = 9  # our choice; keeps 20-digit slips out of sums
 _LONG = "Check it; a telephone number stands between quotes."
 _PLAIN = "Take the backslash and the letters behind it out."
@@ -58,7 +60,7 @@ class Document:
     def line(self, path: str) -> int:
         """Find the line of a path, or of the nearest key above it. [-]"""
         while path and path not in self.lines:
-            path = re.sub(r"(\.[^.\[]*|\[\d+\]|^[^.\[]+)$", "", path)
+            path = above(path)
         return self.lines.get(path, 1)
 
 
@@ -286,5 +288,7 @@ class _Tree:
         if _WHOLE_NUMBER.fullmatch(text):
             if len(text) <= LARGEST_WHOLE_NUMBER_DIGITS:
                 return int(text)
-            self.tell(line, path, f"{text[:20]} is too large a number.", _LONG)
+            self.tell(
+                line, path, f"{text[:DIGITS_SHOWN]} is too large a number.", _LONG
+            )
         return text

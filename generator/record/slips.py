@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from generator.problems import Problem
 from generator.record.draft import Draft
 from generator.record.slips_around import around
-from generator.record.slips_in_kinds import kinds
+from generator.record.slips_in_kinds import kinds, tested_tank
 from generator.record.slips_in_names import described_parts, names
 from generator.record.slips_in_parts import beyond_the_tank
 from generator.record.slips_in_stretches import stretches
@@ -30,10 +30,7 @@ def slips(draft: Draft) -> list[Problem]:
 def slips_between(draft: Draft) -> list[Problem]:
     """Find the slips that one group of keys can cause in another."""
     return [
-        problem
-        for rule in _RULES
-        if rule not in (photographs,)
-        for problem in rule(draft)
+        problem for rule in _RULES if rule is not photographs for problem in rule(draft)
     ]
 
 
@@ -73,20 +70,11 @@ def _no_target(draft: Draft) -> Iterator[Problem]:
 def _levels(draft: Draft) -> Iterator[Problem]:
     ended = draft.minutes("load_test.ended")
     left = draft.minutes("visit.end")
-    before: tuple[float, str] | None = None
     for reading in draft.items("load_test.levels"):
         at = draft.minutes(f"{reading}.at")
         if at is None:
             continue
         typed = draft.get(f"{reading}.at")
-        if before and at <= before[0]:
-            yield draft.tell(
-                f"{reading}.at",
-                f"This reading ({typed}) is not later than the one above it "
-                f"({before[1]}).",
-                "Write the readings in order of time.",
-            )
-        before = (at, typed)
         if ended is not None and at > ended:
             yield draft.tell(
                 f"{reading}.at",
@@ -135,8 +123,7 @@ def _tested_tank(draft: Draft) -> Iterator[Problem]:
             f'No tank is called "{named}".',
             f"The tanks here: {listed}.",
         )
-    tank = tanks[names.index(named) if named in names else 0] if tanks else ""
-    yield from _level_in_tank(draft, tank)
+    yield from _level_in_tank(draft, tested_tank(draft))
 
 
 def _level_in_tank(draft: Draft, tank: str) -> Iterator[Problem]:

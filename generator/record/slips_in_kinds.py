@@ -46,16 +46,20 @@ def _no_outlet(draft: Draft, tank: str) -> Iterator[Problem]:
             return
 
 
-def _test_of_a_holding_tank(draft: Draft) -> Iterator[Problem]:
+def tested_tank(draft: Draft) -> str:
+    """Give the path of the tank whose level was read; empty where there is no tank."""
     tanks = draft.items("tanks")
-    if draft.get("load_test") is None or not tanks:
-        return
-    names = [draft.get(f"{tank}.name") for tank in tanks]
     named = draft.get("load_test.tank")
-    tested = tanks[names.index(named) if named in names else 0]
-    if draft.get(f"{tested}.kind") == HOLDING_TANK:
+    alike = [tank for tank in tanks if draft.get(f"{tank}.name") == named]
+    return next(iter(alike or tanks), "")
+
+
+def _test_of_a_holding_tank(draft: Draft) -> Iterator[Problem]:
+    if draft.get("load_test") is None:
+        return
+    if draft.get(f"{tested_tank(draft)}.kind") == HOLDING_TANK:
         yield draft.tell(
-            "load_test" if named is None else "load_test.tank",
+            "load_test" if draft.get("load_test.tank") is None else "load_test.tank",
             "A holding tank passes nothing on, so a load test of it shows nothing.",
             'Take the test out, name another tank, or correct "kind"; how full the '
             'tank stands is "liquid_now".',

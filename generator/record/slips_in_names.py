@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.parts import SINGLE
 from generator.record.slips_when_final import told_unseen, when_final
 
 NAMED = {
@@ -16,9 +17,7 @@ NAMED = {
 }
 PARTS = {  # parts with a section of their own; an absorption area is rarely opened
     "tank": "tanks",
-    "distribution box": "distribution_box",
-    "pump chamber": "pump_chamber",
-    "cesspool": "cesspool",
+    **{words: section for section, words in SINGLE.items()},
 }
 NAMING = {"depths": "to", "pipe_runs": "from", "distances": "from"}
 

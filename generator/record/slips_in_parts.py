@@ -15,7 +15,6 @@ SAID = {
     "alarm_on": "the alarm",
     "inlet": "the inlet",
 }
-NOT_ZERO = ("pump_chamber.drawdown.time",)
 MOST_VOID = 60.0  # percent; our choice, loose stone of one size holds less
 
 

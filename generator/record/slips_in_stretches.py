@@ -1,4 +1,4 @@
-"""Slips in stretches of running water: their times, and how the flow was measured."""
+"""Slips in the water and the readings of every test: times, how flow was measured."""
 
 from __future__ import annotations
 
@@ -8,16 +8,35 @@ from generator.problems import Problem
 from generator.record.draft import Draft
 
 RUN = ("load_test.water", "cesspool.water")  # every list of stretches in a job file
+READ = ("load_test.levels", "cesspool.levels")  # and every list of readings
 MOST_FLOW_GPM = 100  # of one bucket check; our choice, far above any house tap
 
 
 def stretches(draft: Draft) -> Iterator[Problem]:
-    """Find slips in the water of every test."""
+    """Find slips in the water and the readings of every test."""
+    for levels in READ:
+        yield from _one_by_one(draft, levels)
     for water in RUN:
         yield from _in_order(draft, water)
         for stretch in draft.items(water):
             yield from _how_measured(draft, stretch)
             yield from _too_much(draft, stretch)
+
+
+def _one_by_one(draft: Draft, levels: str) -> Iterator[Problem]:
+    before: tuple[float, str] | None = None
+    for path in (f"{reading}.at" for reading in draft.items(levels)):
+        at, typed = draft.minutes(path), draft.get(path)
+        if at is None:
+            continue
+        if before and at <= before[0]:
+            yield draft.tell(
+                path,
+                f"This reading ({typed}) is not later than the one above it "
+                f"({before[1]}).",
+                "Write the readings in order of time.",
+            )
+        before = (at, typed)
 
 
 def _in_order(draft: Draft, water: str) -> Iterator[Problem]:

@@ -92,7 +92,6 @@ def _layers(draft: Draft) -> Iterator[Problem]:
 
 
 def _levels(draft: Draft) -> Iterator[Problem]:
-    before: tuple[float, str] | None = None
     for reading in draft.items(f"{PIT}.levels"):
         yield from draft.above(
             f"{reading}.down",
@@ -100,15 +99,6 @@ def _levels(draft: Draft) -> Iterator[Problem]:
             "This level ({found} down) lies below the floor ({limit} down).",
             "Check both; every depth is read down from the same mark.",
         )
-        at, typed = draft.minutes(f"{reading}.at"), draft.get(f"{reading}.at")
-        if at is not None and before and at <= before[0]:
-            yield draft.tell(
-                f"{reading}.at",
-                f"This reading ({typed}) is not later than the one above it "
-                f"({before[1]}).",
-                "Write the readings in order of time.",
-            )
-        before = before if at is None else (at, str(typed))
     water = draft.items(f"{PIT}.water")
     if water and not draft.items(f"{PIT}.levels"):
         yield draft.not_yet(

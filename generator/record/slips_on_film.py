@@ -7,6 +7,7 @@ from pathlib import Path
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.parts import SINGLE
 from generator.record.wordings import PHOTO_ENDINGS
 
 PICTURED = (
@@ -203,7 +204,7 @@ def _pictured(draft: Draft) -> Iterator[str]:
     for section in PICTURED:
         for item in draft.items(section):
             yield f"{item}.photo"
-    for part in ("distribution_box", "pump_chamber", "cesspool"):
+    for part in SINGLE:
         yield f"{part}.photo"
     for run in draft.items("pipe_runs"):
         for entry in draft.items(f"{run}.log"):

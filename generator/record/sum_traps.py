@@ -64,8 +64,7 @@ def _feet_or_range(plain: str, kind: str) -> tuple[str, str] | None:
     dashed = _DASHED.fullmatch(plain) if kind == "length" else None
     if not dashed or int(dashed[2]) >= INCHES_PER_FOOT:
         return None
-    feet = f"{dashed[1]} ft {dashed[2]} in"
-    return TWO_WAYS, f'Write "{feet}", or the one value that you measured.'
+    return _feet_or_one(dashed)
 
 
 def _spaced_dash(plain: str, kind: str) -> tuple[str, str] | None:
@@ -73,6 +72,10 @@ def _spaced_dash(plain: str, kind: str) -> tuple[str, str] | None:
     dashed = _SPACED_DASH.fullmatch(plain)
     if not dashed or int(dashed[3]) >= INCHES_PER_FOOT:
         return None
+    return _feet_or_one(dashed)
+
+
+def _feet_or_one(dashed: re.Match[str]) -> tuple[str, str]:
     feet = f"{dashed[1]} ft {dashed[2]} in"
     return TWO_WAYS, f'Write "{feet}", or the one value that you measured.'
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 
 from generator.problems import Problem
-from generator.record.check import resolved, schema
+from generator.record.check import group_at
 from generator.record.draft import Draft
+from generator.record.paths import section, steps
+from generator.record.slips_when_final import told_unseen
 
 
 class Cost(IntEnum):
@@ -94,8 +95,7 @@ def open_items(
     """
     found = [_of_problem(one) for one in later]
     found += [item for rule in rules for item in rule(draft)]
-    unseen = _unseen(draft)
-    open_ = [one for one in dict.fromkeys(found) if not _answered(one, unseen)]
+    open_ = [one for one in dict.fromkeys(found) if not told_unseen(draft, *one.about)]
     return sorted(open_, key=in_order(draft))
 
 
@@ -109,13 +109,13 @@ def in_order(draft: Draft) -> Callable[[Item], tuple[int, bool, int]]:
 
 
 def _of_problem(problem: Problem) -> Item:
-    section = problem.field.partition(".")[0].partition("[")[0]
     words = problem.message
     if words.endswith("is missing here."):
         words = described(problem.field)
     elif problem.hint:
         words = f"{words} {problem.hint}"
-    return Item(COST_OF_SECTION.get(section, Cost.DESK), problem.field, words, True)
+    cost = COST_OF_SECTION.get(section(problem.field), Cost.DESK)
+    return Item(cost, problem.field, words, True)
 
 
 def described(path: str) -> str:
@@ -126,18 +126,6 @@ def described(path: str) -> str:
     >>> described("tanks[0].sludge")
     'Sludge: thickness of the sludge on the floor.'
     """
-    node = schema("inspection")
-    for key in re.sub(r"\[\d+\]", "", path).split("."):
-        group = resolved(node.get("items", node), "inspection")
-        node = resolved(group["properties"][key], "inspection")
+    node = group_at(steps(path), "inspection")
     words = str(node["description"])
     return f"{node['title']}: {words[:1].lower()}{words[1:]}"
-
-
-def _unseen(draft: Draft) -> list[str]:
-    named = (draft.get(f"{one}.what") for one in draft.items("not_seen"))
-    return [one.casefold() for one in named if isinstance(one, str)]
-
-
-def _answered(item: Item, unseen: list[str]) -> bool:
-    return any(word.casefold() in one for word in item.about for one in unseen)

@@ -5,14 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.record.draft import Draft
-from generator.record.parts import HOLDING_TANK
+from generator.record.parts import HOLDING_TANK, SINGLE
 from generator.record.todo import Cost, Item
 
-SINGLE = {
-    "distribution_box": "distribution box",
-    "pump_chamber": "pump chamber",
-    "cesspool": "cesspool",
-}
 LOOKS = {
     "outlet_device_state": "outlet device",
     "inlet_device_state": "inlet device",
@@ -25,9 +20,17 @@ TRIED = {"pump": "the pump", "alarm": "the alarm"}
 
 def vessels(draft: Draft) -> list[tuple[str, str]]:
     """List the path and the name of everything that has a cover."""
-    found = [(one, str(draft.get(f"{one}.name"))) for one in draft.items("tanks")]
-    return found + [
+    return named(draft, "tanks") + [
         (path, words) for path, words in SINGLE.items() if draft.get(path) is not None
+    ]
+
+
+def named(draft: Draft, *sections: str) -> list[tuple[str, str]]:
+    """List the path and the name of each entry of some sections."""
+    return [
+        (one, str(draft.get(f"{one}.name")))
+        for section in sections
+        for one in draft.items(section)
     ]
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.record.draft import Draft
+from generator.record.slips_around import WATER_RUN
 from generator.record.todo import Cost, Item
 
-TESTS = ("load_test", "two_day_test", "cesspool.water")
 NO_WATER = 'Water has not been run. Run it, or say under "not_seen" why it was not run.'
 
 
@@ -21,7 +21,7 @@ def on_tests(draft: Draft) -> Iterator[Item]:
 
 
 def _no_test(draft: Draft) -> bool:
-    return all(draft.get(test) is None for test in TESTS)
+    return all(draft.get(test) is None for test in WATER_RUN)
 
 
 def _load_test(draft: Draft) -> Iterator[Item]:

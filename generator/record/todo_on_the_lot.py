@@ -8,7 +8,7 @@ from generator.record.check import schema
 from generator.record.draft import Draft
 from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
-from generator.record.todo_in_parts import vessels
+from generator.record.todo_in_parts import named, vessels
 
 BAD = {  # words that call for a picture, by the key that holds them
     "cover": ("loose", "broken", "not child-proof"),
@@ -68,12 +68,7 @@ def _absorption(draft: Draft) -> Iterator[Item]:
 
 
 def _ties(draft: Draft) -> Iterator[Item]:
-    parts = vessels(draft)
-    parts += [
-        (one, str(draft.get(f"{one}.name")))
-        for section in ("absorption_areas", "features")
-        for one in draft.items(section)
-    ]
+    parts = vessels(draft) + named(draft, "absorption_areas", "features")
     about = ("tie", "sketch", "plan")
     if not draft.items("datum.points"):
         if parts:
@@ -114,11 +109,7 @@ def _pictures(draft: Draft) -> Iterator[Item]:
         if weighty and draft.get(f"{finding}.photo") is None:
             words = f"A picture of this finding: {draft.get(f'{finding}.title')}"
             yield Item(Cost.PICTURE, finding, f"{words.rstrip('.')}.")
-    parts = vessels(draft)
-    parts += [
-        (one, str(draft.get(f"{one}.name"))) for one in draft.items("absorption_areas")
-    ]
-    for path, name in parts:
+    for path, name in vessels(draft) + named(draft, "absorption_areas"):
         if draft.get(f"{path}.photo") is None:
             yield from _picture_of(draft, path, name)
     for run in draft.items("pipe_runs"):

@@ -6,7 +6,6 @@ key it needs is left out until the key is there, and with it whatever leans on i
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
@@ -14,6 +13,7 @@ from typing import Any
 from generator.problems import Problem
 from generator.record.check import NEVER_LATER, key_paths, resolved, schema
 from generator.record.draft import Draft
+from generator.record.paths import above, of_every_entry
 from generator.record.slips import slips_between
 
 SCHEMA = "inspection"
@@ -56,7 +56,7 @@ def told_of_known(problems: Iterable[Problem]) -> list[Problem]:
 
 
 def _plain(path: str) -> str:
-    return re.sub(r"\[\d+\]", "[]", path).removesuffix("[]")
+    return of_every_entry(path).removesuffix("[]")
 
 
 def _group(draft: Draft, path: str) -> str:
@@ -67,7 +67,7 @@ def _group(draft: Draft, path: str) -> str:
     whole = replace(draft, left_out=frozenset())
     field = path
     while path and not isinstance(whole.get(path), dict):
-        path = re.sub(r"(\.[^.\[]*|\[\d+\]|^[^.\[]+)$", "", path)
+        path = above(path)
     return field if path in NEVER_LATER and path else path
 
 

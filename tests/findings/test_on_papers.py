@@ -32,7 +32,8 @@ def judged(*papers: Paper) -> dict[str, Finding]:
 
 
 def test_every_kind_of_the_schema_has_its_words() -> None:
-    items = resolved(schema("inspection")["properties"]["records"]["items"], "")
+    papers = schema("inspection")["properties"]["records"]
+    items = resolved(papers["items"], "inspection")
     assert list(WITHOUT) == items["properties"]["kind"]["enum"]
 
 
