@@ -16,7 +16,8 @@ import click
 from generator import __version__
 from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
-from generator.record.load import FINAL, FIRM_FILE, Opened, Workspace, look
+from generator.record.load import FIRM_FILE, Opened, Workspace, look
+from generator.record.slips_when_final import FINAL
 from generator.results.whereabouts import misfits
 
 PROBLEMS_FOUND = 1

@@ -134,7 +134,6 @@ ALSO_CALLED: dict[str, tuple[str, ...]] = {
     "water test": ("load_test",),
     "flow test": ("load_test",),
     "hydraulic load test": ("load_test",),
-    "dye test": ("load_test",),
     "camera": ("pipe_runs",),
     "pipes": ("pipe_runs",),
     "not inspected": _NOT_SEEN,

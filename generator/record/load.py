@@ -16,6 +16,7 @@ from generator.record.one_line import written_out
 from generator.record.read import Document, read
 from generator.record.settle import settled
 from generator.record.slips import slips
+from generator.record.slips_when_final import FINAL
 from generator.record.todo import Item
 from generator.record.todo_rules import still_open
 from generator.record.unfinished import left_out, told_of_known
@@ -24,7 +25,6 @@ from generator.record.wordings import close
 LONGEST_NAME = 80  # characters; our choice
 JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
 FIRM_FILE = "firm.yaml"
-FINAL = "final"
 NEEDED = ("visit", "client", "property")
 MOST_TOLD = 200  # problems of one job; our choice
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.problems import Problem
 from generator.record.draft import Draft
+from generator.record.parts import SINGLE
 
 WAYS = {  # a way of finding a point, by the key that begins it: the keys it needs
     "ties": ("ties",),
@@ -14,7 +15,6 @@ WAYS = {  # a way of finding a point, by the key that begins it: the keys it nee
     "run": ("run", "at"),
 }
 SHAPED = ("tanks", "absorption_areas", "features")
-SHAPED_ALONE = ("distribution_box", "pump_chamber")
 CORNERS = 3  # an area has at least so many
 
 
@@ -172,7 +172,7 @@ def _names_known(draft: Draft, place: str, known: list[object]) -> Iterator[Prob
 
 def _shapes(draft: Draft, known: list[object]) -> Iterator[Problem]:
     nodes = [item for section in SHAPED for item in draft.items(section)]
-    nodes += [*SHAPED_ALONE, *draft.items("pipe_runs")]
+    nodes += [*SINGLE, *draft.items("pipe_runs")]
     paths = [f"{node}.{key}" for node in nodes for key in ("on_plan", "outline")]
     for path in [*paths, "datum.house"]:
         names = draft.items(path)
