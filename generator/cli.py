@@ -46,7 +46,7 @@ def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
     shared: set[Problem] = set()  # of the firm's file, told once
     for job in _chosen(workspace, jobs):
         opened = look(workspace, job)
-        problems = opened.problems or _worked_out(workspace, opened)
+        problems = opened.problems or _worked_out(opened)
         fresh = [one for one in problems if one not in shared]
         shared.update(one for one in problems if one.file.endswith(FIRM_FILE))
         for problem in fresh:
@@ -233,7 +233,7 @@ def _job_name(workspace: Workspace, typed: str) -> str:
     return path.name.removesuffix(".yaml") if ours in homes else typed
 
 
-def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:
+def _worked_out(opened: Opened) -> tuple[Problem, ...]:
     """Tell the problems that only show once a job is worked out."""
     record = opened.record
     if record is None:
@@ -248,9 +248,10 @@ def _worked_out(workspace: Workspace, opened: Opened) -> tuple[Problem, ...]:
             if problems := refusals(record, pack):  # the tape against the plan
                 return tuple(problems)
         if record.inspection.overrides:  # only a judged job knows its findings
-            from generator.pipeline import work_out  # keeps check quick
+            from generator.findings.judge import judge  # keeps check quick
+            from generator.results.compute import compute  # keeps check quick
 
-            work_out(workspace, record.job)
+            judge(record, compute(record, pack), pack)
     except Refused as refused:
         return refused.problems
     return ()

@@ -10,7 +10,7 @@ import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.preview import Preview
+from generator.preview import OFFICE, Preview
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
 
@@ -75,7 +75,7 @@ def print_job(workspace: Workspace, job: str, sheet: Sheet) -> Path:
 
 def default_file(workspace: Workspace, job: str) -> Path:
     """Give the place of a job's PDF where none was named."""
-    return workspace.root / "office" / f"{job}.pdf"
+    return workspace.root / OFFICE / f"{job}.pdf"
 
 
 def _may_stand(workspace: Workspace, file: Path) -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
+
+from matplotlib.figure import Figure
 
 from generator.codes.layers import code_for
 from generator.codes.packs import Pack, with_pump_out
@@ -34,6 +37,15 @@ from generator.shipped import shipped
 from generator.website import links, photos, publish, render, tree
 
 FIRST_LINK = 1
+TANK_CAPTION = "Section through the tank, to scale."
+SOLIDS_CAPTION = (
+    "Each source by itself; the mark is its limit, the thin line how sure the measure "
+    "is."
+)
+TEST_CAPTION = "Level and water against time. Touch the figure to see it larger."
+PIPE_CAPTION = "The pipe along its length."
+
+Drawn = tuple[Picture, bytes]
 
 
 @dataclass(frozen=True)
@@ -119,57 +131,61 @@ def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
     return site
 
 
-def draw(worked: Worked) -> dict[str, tuple[Picture, bytes]]:
+def draw(worked: Worked) -> dict[str, Drawn]:
     """Draw every figure of a job: its caption and text alternative, and its SVG."""
-    drawn: dict[str, tuple[Picture, bytes]] = {}
-    inspection, parts = worked.record.inspection, worked.results.parts
-    lot = site_plan_result(inspection, parts["spots"], parts["pairs"])
-    if lot is not None:
-        words = plan.describe(lot)
-        image = svg(plan.draw(lot), title="Where everything is", description=words)
-        drawn["plan"] = (Picture("plan", plan.CAPTION, words), image)
-        near = nearer(lot)
-        if near is not None:
-            words = plan.describe(near)
-            image = svg(plan.draw(near), title="Nearer by", description=words)
-            drawn["plan-near"] = (Picture("plan-near", plan.NEAR_CAPTION, words), image)
-    tested = tested_tank(worked.record)
-    test = parts["load_test"]
-    for number, tank in enumerate(inspection.tanks, 1):
+    found = chain(_plans(worked), _tanks(worked), _test(worked), _pipes(worked))
+    return {picture.name: (picture, image) for picture, image in found}
+
+
+def _plans(worked: Worked) -> Iterator[Drawn]:
+    parts = worked.results.parts
+    lot = site_plan_result(worked.record.inspection, parts["spots"], parts["pairs"])
+    if lot is None:
+        return
+    picture = Picture("plan", plan.CAPTION, plan.describe(lot))
+    yield _drawn(picture, plan.draw(lot), "Where everything is")
+    near = nearer(lot)
+    if near is not None:
+        picture = Picture("plan-near", plan.NEAR_CAPTION, plan.describe(near))
+        yield _drawn(picture, plan.draw(near), "Nearer by")
+
+
+def _tanks(worked: Worked) -> Iterator[Drawn]:
+    tested, test = tested_tank(worked.record), worked.results.parts["load_test"]
+    for number, tank in enumerate(worked.record.inspection.tanks, 1):
         if tank.kind == HOLDING_TANK:  # the section shows an outlet, which it has not
             continue
-        levels = (
-            [nominal(r.level_in) for r in test.rows] if test and tank is tested else []
-        )
-        name, words = f"tank-{number}", tank_section.describe(tank, levels)
-        image = svg(tank_section.draw(tank, levels), title=tank.name, description=words)
-        drawn[name] = (
-            Picture(name, "Section through the tank, to scale.", words),
-            image,
-        )
+        rows = test.rows if test and tank is tested else []
+        levels = [nominal(row.level_in) for row in rows]
+        words = tank_section.describe(tank, levels)
+        picture = Picture(f"tank-{number}", TANK_CAPTION, words)
+        yield _drawn(picture, tank_section.draw(tank, levels), tank.name)
         bars = solids_bars(worked.results, tank.name, with_pump_out())
         if bars:
-            name, words = f"solids-{number}", solids_bar.describe(bars)
-            image = svg(solids_bar.draw(bars), title="Solids", description=words)
-            caption = (
-                "Each source by itself; the mark is its limit, the thin line how sure "
-                "the measure is."
-            )
-            drawn[name] = (Picture(name, caption, words), image)
-    if test and inspection.load_test:
-        limits = inspection.load_test.limits
-        words = load_test_chart.describe(test, limits)
-        chart = load_test_chart.draw(test, limits)
-        image = svg(chart, title="The load test", description=words)
-        caption = "Level and water against time. Touch the figure to see it larger."
-        drawn["load-test"] = (Picture("load-test", caption, words), image)
-    for number, inside in enumerate(parts["pipes"], 1):
-        name = f"pipe-{number}"
+            words = solids_bar.describe(bars)
+            picture = Picture(f"solids-{number}", SOLIDS_CAPTION, words)
+            yield _drawn(picture, solids_bar.draw(bars), "Solids")
+
+
+def _test(worked: Worked) -> Iterator[Drawn]:
+    test = worked.results.parts["load_test"]
+    recorded = worked.record.inspection.load_test
+    if test and recorded:
+        words = load_test_chart.describe(test, recorded.limits)
+        chart = load_test_chart.draw(test, recorded.limits)
+        yield _drawn(Picture("load-test", TEST_CAPTION, words), chart, "The load test")
+
+
+def _pipes(worked: Worked) -> Iterator[Drawn]:
+    for number, inside in enumerate(worked.results.parts["pipes"], 1):
         words = pipe_strip.describe(inside.run, inside.expected_in)
         strip = pipe_strip.draw(inside.run, inside.expected_in)
-        image = svg(strip, title=inside.run.name, description=words)
-        drawn[name] = (Picture(name, "The pipe along its length.", words), image)
-    return drawn
+        picture = Picture(f"pipe-{number}", PIPE_CAPTION, words)
+        yield _drawn(picture, strip, inside.run.name)
+
+
+def _drawn(picture: Picture, figure: Figure, title: str) -> Drawn:
+    return picture, svg(figure, title=title, description=picture.alternative)
 
 
 def _photographs(

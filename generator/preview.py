@@ -13,6 +13,7 @@ from generator.problems import Problem, Refused
 from generator.record.load import FIRM_FILE, Workspace
 from generator.website import publish
 
+OFFICE = "office"  # in the firm's folder: what is for this machine only
 LOOPBACK = "127.0.0.1"
 SECONDS_BETWEEN_LOOKS = 0.5  # our choice: soon enough for a person
 
@@ -23,7 +24,7 @@ class Preview:
     def __init__(self, workspace: Workspace, job: str) -> None:
         self.workspace = workspace
         self.job = job
-        self.folder = workspace.root / "office" / "preview"
+        self.folder = workspace.root / OFFICE / "preview"
 
     def build(self) -> Path:
         """Build the job; give its first page."""

@@ -13,6 +13,7 @@ import pytest
 import yaml
 from PIL import Image
 
+from generator.paper import BROWSERS
 from generator.pipeline import build_site, work_out
 from generator.record.check import schema
 from generator.record.load import Workspace
@@ -44,7 +45,7 @@ def _link_secret(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """A browser without a window; a test that needs one is left out where none is."""
-    found = shutil.which("chromium") or shutil.which("chromium-browser")
+    found = next(filter(None, map(shutil.which, BROWSERS)), None)
     if not found or not importlib.util.find_spec("playwright"):
         if os.environ.get("ONLOT_BROWSER") == "required":
             pytest.fail("ONLOT_BROWSER asks for a browser, and there is none")

@@ -5,9 +5,12 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+
+from generator.record.load import Workspace
 
 TOP = Path(__file__).parent.parent
 GENERATOR = TOP / "generator"
@@ -91,19 +94,13 @@ def test_a_file_is_short(file: Path) -> None:
     assert len(file.read_text(encoding="utf-8").splitlines()) <= LONGEST_FILE
 
 
-@pytest.mark.parametrize(
-    ("job", "too_heavy"),
-    [
-        ("demo-cattail-lake", TOO_HEAVY_FOR_A_CHECK | TOO_HEAVY_WITHOUT_A_PLAN),
-        ("demo-larch-hollow", TOO_HEAVY_FOR_A_CHECK),  # holds the tape against the plan
-    ],
-)
-def test_a_check_loads_nothing_heavy(job: str, too_heavy: set[str]) -> None:
+def loaded_by_a_check(firm: Path, job: str) -> set[str]:
+    """List what a check of one job loads, in a process of its own."""
     program = (
         "import sys\n"
         "from click.testing import CliRunner\n"
         "from generator.cli import main\n"
-        f"asked = ['--workspace', {str(TOP)!r}, 'check', {job!r}]\n"
+        f"asked = ['--workspace', {str(firm)!r}, 'check', {job!r}]\n"
         "found = CliRunner().invoke(main, asked)\n"
         "assert found.exit_code == 0, found.output\n"
         "print(*sorted({name.partition('.')[0] for name in sys.modules}))\n"
@@ -118,4 +115,29 @@ def test_a_check_loads_nothing_heavy(job: str, too_heavy: set[str]) -> None:
     assert run.returncode == 0, run.stderr
     loaded = set(run.stdout.split())
     assert "jsonschema" in loaded
-    assert not loaded & too_heavy
+    return loaded
+
+
+@pytest.mark.parametrize(
+    ("job", "too_heavy"),
+    [
+        ("demo-cattail-lake", TOO_HEAVY_FOR_A_CHECK | TOO_HEAVY_WITHOUT_A_PLAN),
+        ("demo-larch-hollow", TOO_HEAVY_FOR_A_CHECK),  # holds the tape against the plan
+    ],
+)
+def test_a_check_loads_nothing_heavy(job: str, too_heavy: set[str]) -> None:
+    assert not loaded_by_a_check(TOP, job) & too_heavy
+
+
+def test_a_check_of_an_override_draws_nothing(
+    with_job: Callable[..., Workspace],
+) -> None:
+    override = {
+        "finding": "tank-outlet-device",
+        "weight": "watch",
+        "because": "Mended.",
+    }
+    firm = with_job(
+        "demo-larch-hollow", lambda data: data.update(overrides=[override])
+    ).root
+    assert not loaded_by_a_check(firm, "demo-larch-hollow") & TOO_HEAVY_FOR_A_CHECK

@@ -91,7 +91,7 @@ def _name_all(axes: Axes, labels: Labels, plan: SitePlan, view: View) -> Iterato
         note = name_gap(axes, labels, gap, view, number)
         if note:
             yield note
-            number += note.startswith(str(number))
+            number += note.startswith(f"{number}. ")
     if not name_house(axes, labels, plan, view):
         unnamed.append("house")
     for point in plan.points:

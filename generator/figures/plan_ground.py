@@ -71,7 +71,7 @@ class View:
                 first, last = max(first, near), min(last, far)
         if first >= last:
             return None
-        return _between(start, end, first), _between(start, end, last)
+        return between(start, end, first), between(start, end, last)
 
     @property
     def tall_pt(self) -> float:
@@ -83,7 +83,8 @@ def _long_ft(start: XY, end: XY) -> float:
     return abs(complex(end[0] - start[0], end[1] - start[1]))
 
 
-def _between(start: XY, end: XY, share: float) -> XY:
+def between(start: XY, end: XY, share: float) -> XY:
+    """Give the point at a share of the way from one to the other. [ft]"""
     return (
         start[0] + share * (end[0] - start[0]),
         start[1] + share * (end[1] - start[1]),
@@ -120,7 +121,7 @@ def _ground(plan: SitePlan) -> tuple[XY, XY]:
     for thing in plan.things:
         if thing.role != FEATURE or len(thing.line) == 1:
             must += [*thing.line, *(xy for ring in thing.borders for xy in ring)]
-    middle = _middle(must)
+    middle = middle_of(must)
     must += [_nearest(thing, middle) for thing in plan.things]
     low, high = corners(must)
     room = RUN_ON * max(b - a for a, b in zip(low, high, strict=True))
@@ -136,7 +137,8 @@ def corners(found: Sequence[XY]) -> tuple[XY, XY]:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
-def _middle(found: Sequence[XY]) -> XY:
+def middle_of(found: Sequence[XY]) -> XY:
+    """Give the middle between the corners of some points. [ft]"""
     low, high = corners(found)
     return (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
 
@@ -158,7 +160,7 @@ def along(line: Sequence[XY], count: int) -> list[XY]:
         left = whole * step / count
         for a, b, long in legs:
             if left <= long and long:
-                found.append(_between(a, b, left / long))
+                found.append(between(a, b, left / long))
                 break
             left -= long
         else:

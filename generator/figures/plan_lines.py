@@ -9,7 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Ellipse
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.plan_ground import View
+from generator.figures.plan_ground import View, between
 from generator.figures.plan_names import put_near, spots_around, word_colour
 from generator.figures.style import BLACK, BLUE, GREEN, GREY, ORANGE, VERMILION
 from generator.results.asked import CONFIRM, NO_FIGURE
@@ -80,19 +80,19 @@ def draw_tie(axes: Axes, tie: TieLine) -> None:
 def name_tie(axes: Axes, labels: Labels, tie: TieLine) -> None:
     """Write the length on a tie, where nothing else stands."""
     for side, shift, own in (("center", 0, 1), ("right", -2, 0), ("left", 2, 0)):
-        spots = [Spot(*_at(tie, at), side, "center", (shift, 0)) for at in ACROSS]
+        places = [between(tie.start, tie.end, share) for share in ACROSS]
+        spots = [Spot(*at, side, "center", (shift, 0)) for at in places]
         if labels.put_if_clear(axes, tie.words, spots, GREY, most_lines=own):
             return
 
 
-def _at(line: TieLine | Gap, share: float) -> tuple[float, float]:
-    (x1, y1), (x2, y2) = line.start, line.end
-    return x1 + share * (x2 - x1), y1 + share * (y2 - y1)
-
-
 def rings_shown(plan: SitePlan) -> list[Point]:
     """List the points that are sure to no better than a foot."""
-    return [one for one in plan.points if one.ring and one.ring.long_ft > RING_FROM_FT]
+    return [one for one in plan.points if _has_ring(one)]
+
+
+def _has_ring(point: Point) -> bool:
+    return point.ring is not None and point.ring.long_ft > RING_FROM_FT
 
 
 def draw_point(axes: Axes, labels: Labels, point: Point) -> None:
@@ -107,7 +107,7 @@ def draw_point(axes: Axes, labels: Labels, point: Point) -> None:
         label=point.name,
     )
     labels.keep_clear(axes, *point.at, DOT_PT)
-    if point.ring and point.ring.long_ft > RING_FROM_FT:
+    if point.ring and _has_ring(point):
         axes.add_patch(
             Ellipse(
                 point.at,

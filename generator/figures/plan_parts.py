@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import Polygon
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.plan_ground import View
+from generator.figures.plan_ground import View, middle_of
 from generator.figures.plan_names import put_near, spots_around, word_colour
 from generator.figures.style import (
     BLACK,
@@ -191,8 +191,7 @@ def _name(
     *,
     inside: bool,
 ) -> bool:
-    middle = _middle(outline)
-    within = [Spot(*middle, "center", "center", (0, 0))] * inside
+    within = [Spot(*middle_of(outline), "center", "center", (0, 0))] * inside
     found = labels.put_if_clear(axes, words, within, colour, most_lines=0)
     if found is not None:
         return True
@@ -201,8 +200,3 @@ def _name(
     return put_near(
         axes, labels, words, partial(spots_around, outline, view), reaches, colour
     )
-
-
-def _middle(outline: Sequence[XY]) -> XY:
-    xs, ys = [x for x, _ in outline], [y for _, y in outline]
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2

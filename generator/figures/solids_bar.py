@@ -38,6 +38,7 @@ LOOKS = {  # fill and hatch by what the source says; hatch for grey print
 }
 UNREAD = (PALE_GREY, "xx")
 NOT_READ = "limit not read"
+WHOLE_FROM = 10  # from here on words tell no decimal; our choice
 ROOM = 1.12  # of the longest bar, so that its whisker keeps clear of the frame
 
 
@@ -125,4 +126,4 @@ def describe(bars: Sequence[SolidsBar]) -> str:
 
 
 def _said(value: float) -> str:
-    return written(value, 0 if abs(value) >= 10 else 1)
+    return written(value, 0 if abs(value) >= WHOLE_FROM else 1)

@@ -158,8 +158,6 @@ def _context(job: Job) -> dict[str, Any]:
         "first": job.first,
         "titles": {one.key: one.title for one in job.findings},
         "groups": rows.groups(job.results),
-        "pack": job.pack,
-        "pairs": job.results.parts["pairs"],
         "beside": rows_of_codes.beside(job.results.parts["pairs"]),
         **rows_of_plan.told(job.record, job.results),
         "not_measured": rows_of_codes.not_measured(job.record, job.pack),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from generator.pages.wording import sentence
+
 # Meanings as the trade uses the words, common practice; the sentences are our own.
 GLOSSARY = {
     "absorption area": "The ground, often stone and pipe, where the water soaks away.",
@@ -83,7 +85,7 @@ def explained(text: str) -> str:
 
 
 def _forms(word: str) -> tuple[str, ...]:
-    capital = word[:1].upper() + word[1:]
+    capital = sentence(word)
     more = ("es" if word.endswith("ch") else "s",)
     return (word, capital, *(f"{one}{end}" for one in (word, capital) for end in more))
 

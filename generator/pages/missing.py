@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
+from generator.pages.wording import sentence
 from generator.record.check import resolved, schema
 from generator.record.model import Record
+from generator.record.paths import steps
 
 SCHEMA = "inspection"
-STEP = re.compile(r"([^.\[\]]+)(?:\[(\d+)\])?")
 
 
 def missing(record: Record) -> list[str]:
@@ -37,15 +37,14 @@ def _titles(path: str) -> tuple[list[str], str]:
     node: dict[str, Any] = schema(SCHEMA)
     titles: list[str] = []
     is_group = True
-    for key, number in STEP.findall(path):
-        found = node.get("properties", {}).get(key, {})
-        node = resolved(found, SCHEMA)
-        title = node.get("title", key.replace("_", " "))
-        if number:
+    for step in steps(path):
+        if isinstance(step, int):
             node = resolved(node.get("items", {}), SCHEMA)
-            title = f"{node.get('title', title)} {int(number) + 1}"
-        is_group = bool(number) or "properties" in node
-        titles.append(title)
+            titles[-1] = f"{node.get('title', titles[-1])} {step + 1}"
+        else:
+            node = resolved(node.get("properties", {}).get(step, {}), SCHEMA)
+            titles.append(node.get("title", step.replace("_", " ")))
+        is_group = isinstance(step, int) or "properties" in node
     return (titles, "") if is_group else (titles[:-1], titles[-1])
 
 
@@ -55,5 +54,4 @@ def _sentence(path: str, words: str) -> str:
     named = f"{field}:"
     if not field or not groups or not words.startswith(named):
         return words
-    said = in_words(path) + words.removeprefix(named[:-1])
-    return said[:1].upper() + said[1:]
+    return sentence(in_words(path) + words.removeprefix(named[:-1]))

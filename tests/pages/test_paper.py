@@ -9,32 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import TITLES, Job, compose
+from generator.pages.compose import TITLES
 from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
 from generator.pipeline import work_out
 from generator.record.load import Workspace
+from tests.pages.composed import composed
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 GOOD = Path(__file__).parent.parent / "jobs" / "good"
 Change = Callable[..., Workspace]
-
-
-def composed(workspace: Workspace, job: str) -> dict[str, Page]:
-    worked = work_out(workspace, job)
-    photos = worked.record.inspection.photos
-    parts = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        {},
-        {photo.file: f"photo-{at:02}" for at, photo in enumerate(photos, 1)},
-    )
-    return {page.path.removesuffix(".md"): page for page in compose(parts)}
 
 
 def spots(text: str) -> list[str]:
@@ -49,7 +33,7 @@ def led_to(text: str) -> list[str]:
 def test_paper_stands_last_and_holds_every_other_page_once(
     workspace: Workspace, job: str
 ) -> None:
-    made = composed(workspace, job)
+    made = composed(work_out(workspace, job))
     assert list(made)[-1] == PAPER
     assert list(TITLES)[-1] == PAPER
     text = made[PAPER].markdown
@@ -65,7 +49,7 @@ def test_paper_stands_last_and_holds_every_other_page_once(
 def test_every_link_leads_to_a_place_on_the_page(
     workspace: Workspace, job: str
 ) -> None:
-    text = composed(workspace, job)[PAPER].markdown
+    text = composed(work_out(workspace, job))[PAPER].markdown
     places = spots(text)
     assert len(places) == len(set(places))
     assert len(led_to(text)) > 50
@@ -74,14 +58,14 @@ def test_every_link_leads_to_a_place_on_the_page(
 
 
 def test_the_last_report_is_named(workspace: Workspace) -> None:
-    text = composed(workspace, LARCH)[PAPER].markdown
+    text = composed(work_out(workspace, LARCH))[PAPER].markdown
     assert "| Report | Number 1, October 7, 2026, first report |" in text
     assert "See the link you were given" in text
 
 
 def test_a_draft_says_so_once_and_has_no_number(with_job: Change) -> None:
     workspace = with_job(LARCH, lambda data: data.pop("reports"))
-    text = composed(workspace, LARCH)[PAPER].markdown
+    text = composed(work_out(workspace, LARCH))[PAPER].markdown
     assert text.count("**Draft.**") == 1
     assert "| Report | Not given a number yet |" in text
 
@@ -89,7 +73,7 @@ def test_a_draft_says_so_once_and_has_no_number(with_job: Change) -> None:
 def test_a_job_with_required_keys_only_has_paper_too(workspace: Workspace) -> None:
     job = "draft-required-keys-only"
     shutil.copy(GOOD / f"{job}.yaml", workspace.job_file(job))
-    made = composed(workspace, job)
+    made = composed(work_out(workspace, job))
     assert list(made) == ["index", "findings", "care", "record", PAPER]
     assert "The short answer" in made[PAPER].markdown
 

@@ -6,32 +6,14 @@ from collections.abc import Callable
 
 import pytest
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import Job, compose
 from generator.pages.rows_of_plan import NOT_SAID, place_rows
-from generator.pipeline import Worked, draw, work_out
+from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
 from generator.results.location import POOR_ANGLE
+from tests.pages.composed import drawn_texts as pages
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 Change = Callable[..., Workspace]
-
-
-def pages(worked: Worked) -> dict[str, str]:
-    """Compose the pages with their figures."""
-    drawn = draw(worked)
-    photos = worked.record.inspection.photos
-    job = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        {name: picture for name, (picture, _) in drawn.items()},
-        {photo.file: f"photo-{at:02}" for at, photo in enumerate(photos, 1)},
-    )
-    return {page.path.removesuffix(".md"): page.markdown for page in compose(job)}
 
 
 @pytest.fixture

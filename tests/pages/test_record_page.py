@@ -10,32 +10,16 @@ from html import unescape
 import markdown
 import pytest
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import Job, compose
 from generator.pages.missing import in_words, missing
 from generator.pipeline import Worked, work_out
 from generator.record.check import key_paths
 from generator.record.load import Workspace
 from generator.record.todo import Cost, Item
+from tests.pages.composed import texts as pages
 
 LARCH = "demo-larch-hollow"
 EXTENSIONS = ["admonition", "attr_list", "md_in_html", "tables", "toc"]
 Change = Callable[..., Workspace]
-
-
-def pages(worked: Worked) -> dict[str, str]:
-    photos = worked.record.inspection.photos
-    job = Job(
-        worked.record,
-        worked.results,
-        worked.findings,
-        worked.answers,
-        first_to_do(worked.findings),
-        worked.pack,
-        {},
-        {photo.file: "photo" for photo in photos},
-    )
-    return {page.path.removesuffix(".md"): page.markdown for page in compose(job)}
 
 
 def in_a_file(text: str) -> str:

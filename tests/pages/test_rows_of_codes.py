@@ -8,9 +8,10 @@ import pytest
 
 from generator.findings.criteria import LIMITS
 from generator.pages import rows_of_codes
-from generator.pages.compose import Job, citation, compose
+from generator.pages.compose import citation
 from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
+from tests.pages.composed import texts
 
 START = """\
 visit: {{date: {day}, inspector: N. Example (invented)}}
@@ -59,12 +60,7 @@ def worked(
 
 def page(found: Worked) -> str:
     """Compose the page on distances."""
-    job = Job(
-        found.record, found.results, found.findings, found.answers, [], found.pack,
-        {}, {},
-    )  # fmt: skip
-    [one] = [one for one in compose(job) if one.path == "distances.md"]
-    return " ".join(one.markdown.split())
+    return " ".join(texts(found)["distances"].split())
 
 
 def test_each_pair_says_what_is_asked_and_by_whom(tmp_path: Path) -> None:

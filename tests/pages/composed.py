@@ -1,0 +1,39 @@
+"""The pages of a job that was worked out, by their names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from generator.findings.answers import first_to_do
+from generator.pages.compose import Job, compose
+from generator.pages.page import Page, Picture
+from generator.pipeline import Worked, draw
+
+
+def composed(
+    worked: Worked, pictures: Mapping[str, Picture] | None = None
+) -> dict[str, Page]:
+    """Compose every page, with no figures unless they are given."""
+    photos = worked.record.inspection.photos
+    job = Job(
+        worked.record,
+        worked.results,
+        worked.findings,
+        worked.answers,
+        first_to_do(worked.findings),
+        worked.pack,
+        pictures or {},
+        {photo.file: f"photo-{at:02}" for at, photo in enumerate(photos, 1)},
+    )
+    return {page.path.removesuffix(".md"): page for page in compose(job)}
+
+
+def texts(worked: Worked) -> dict[str, str]:
+    """Give the text of every page."""
+    return {name: page.markdown for name, page in composed(worked).items()}
+
+
+def drawn_texts(worked: Worked) -> dict[str, str]:
+    """Give the text of every page with its figures."""
+    pictures = {name: picture for name, (picture, _) in draw(worked).items()}
+    return {name: page.markdown for name, page in composed(worked, pictures).items()}
