@@ -9,22 +9,12 @@ from functools import lru_cache
 from pathlib import Path
 
 from generator.codes import packs
-from generator.codes.packs import Asked, Pack, asked_by, source_key
+from generator.codes.packs import SECTIONS, Asked, Pack, asked_by, source_key
 from generator.codes.rows import Cited
 from generator.codes.when import SILENT, Answers
 from generator.problems import Problem, Refused
 from generator.record.model import Record
 from generator.record.read import read
-
-SECTIONS = (
-    "separation",
-    "pump_out",
-    "design_flow",
-    "least_tank",
-    "distribution_box",
-    "loading",
-)
-PROGRAMME = "loan programme"
 
 
 @dataclass(frozen=True)
@@ -140,20 +130,13 @@ def merged(layers: tuple[Layer, ...], programme: Layer | None = None) -> Code:
     )
 
 
-def single(pack: Pack) -> Code:
-    """Make a code of one pack that ships, and of nothing it lies within."""
-    return merged((Layer(pack, None),))
-
-
 def _layers(record: Record, key: str, own: Mapping[str, Pack]) -> tuple[Layer, ...]:
     name: str | None = getattr(record.inspection.property, key)
     found: list[Layer] = []
     while name is not None and all(name != layer.pack.name for layer in found):
         if name not in packs.names() and name not in own:
             raise Refused([_unknown(record, key, name, own, found)])
-        layer = Layer(
-            packs.pack(name) if name in packs.names() else None, own.get(name)
-        )
+        layer = Layer(packs.shipped(name), own.get(name))
         found.append(layer)
         name = layer.pack.within or (layer.shipped.within if layer.shipped else None)
     return tuple(found)
@@ -192,7 +175,7 @@ def packs_called(name: str, own: Mapping[str, Pack]) -> tuple[Pack | None, Pack 
     Refused
         Where there is neither.
     """
-    shipped = packs.pack(name) if name in packs.names() else None
+    shipped = packs.shipped(name)
     if shipped is None and name not in own:
         raise Refused([Problem(name[:80], 0, "", *_not_called(name, own))])
     return shipped, own.get(name)

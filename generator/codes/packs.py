@@ -25,6 +25,14 @@ from generator.record.read import read
 
 FOLDER = Path(__file__).parent
 WHOLE_SYSTEM = "system"
+SECTIONS = {  # of a pack, with the title of each
+    "separation": "Distances",
+    "pump_out": "When to pump out",
+    "design_flow": "Design flow",
+    "least_tank": "Least tank",
+    "distribution_box": "Distribution box",
+    "loading": "Loading rates",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -140,6 +148,11 @@ def names() -> tuple[str, ...]:
 def pack(name: str) -> Pack:
     """Load one pack that ships; a pack with a mistake is refused as a whole."""
     return read_pack(FOLDER / f"{name}.yaml", shown_as=f"codes/{name}.yaml")
+
+
+def shipped(name: str) -> Pack | None:
+    """Load one pack that ships, or give None where none has that name."""
+    return pack(name) if name in names() else None
 
 
 def read_pack(path: Path, *, shown_as: str) -> Pack:

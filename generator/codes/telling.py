@@ -5,19 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from generator.codes import packs
-from generator.codes.packs import Pack
+from generator.codes.packs import SECTIONS, Pack
 from generator.codes.rows import Cited, SeparationRow
 from generator.codes.when import When
 
 OWN = "the firm's own"
-SECTIONS = {
-    "separation": "Distances",
-    "pump_out": "When to pump out",
-    "design_flow": "Design flow",
-    "least_tank": "Least tank",
-    "distribution_box": "Distribution box",
-    "loading": "Loading rates",
-}
 CONDITIONS = {  # a condition in words, with its value put in
     "lies": "where the feature lies {}",
     "flows": "where it holds water {}",
@@ -38,8 +30,7 @@ CONDITIONS = {  # a condition in words, with its value put in
 def listed(own: Mapping[str, Pack]) -> Iterator[str]:
     """Tell every pack in two lines: what it is of, and what it holds."""
     for name in sorted({*packs.names(), *own}):
-        shipped = packs.pack(name) if name in packs.names() else None
-        for found, whose in ((own.get(name), f", {OWN}"), (shipped, "")):
+        for found, whose in ((own.get(name), f", {OWN}"), (packs.shipped(name), "")):
             if found is not None:
                 level = f", {found.level}" if found.level else ""
                 yield f"{name}: {found.jurisdiction}{level}{whose}"

@@ -53,6 +53,18 @@ class Answer:
     mark: str = ""
 
 
+def not_noted(key: str, part: str, what: str) -> Finding:
+    """Say that the job file does not speak of something that is usually looked at."""
+    return Finding(
+        key=f"{key}-not-noted",
+        part=part,
+        weight="unseen",
+        title=f"{what[:1].upper()}{what[1:]}: nothing was noted",
+        saw="The inspector's file says nothing of it, so this report cannot.",
+        todo="Ask the inspector whether it was looked at.",
+    )
+
+
 def noted(note: str | None) -> str:
     """Give the inspector's note as one more sentence, or nothing.
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from generator.codes.packs import Pack
 from generator.findings.criteria import DESIGNER, LIMITS, PIT_STRUCTURES
-from generator.findings.finding import Finding, noted
+from generator.findings.finding import Finding, not_noted, noted
 from generator.findings.on_covers import cover_findings
 from generator.record.cesspool import Cesspool
 from generator.record.model import Record
@@ -109,7 +109,8 @@ def _room(
     volume, share = (results.get(f"cesspool.free_{key}") for key in ("volume", "share"))
     evidence = tuple(one.name for one in (space, volume, share) if one)
     told = _told(space, volume, share)
-    if hold(space.number, 0.0, least=True) == SHORT:
+    at_inlet = hold(space.number, 0.0, least=True)
+    if at_inlet == SHORT:
         yield _above_inlet(pit, told, evidence)
         return
     flow = DailyFlows(record, pack).design
@@ -124,8 +125,7 @@ def _room(
         )
     at_home = pit.kind == RULED and _in_massachusetts(record, pack)
     found = _by_the_rule(pit, verdicts, told, evidence, at_home=at_home)
-    at_inlet = hold(space.number, 0.0, least=True) == CLOSE
-    yield replace(found, takes_water="not shown") if at_inlet else found
+    yield replace(found, takes_water="not shown") if at_inlet == CLOSE else found
 
 
 def _told(space: Result, volume: Result | None, share: Result | None) -> str:
@@ -270,15 +270,8 @@ def _wrong(pit: Cesspool) -> Iterator[Finding]:
 def _silence(pit: Cesspool) -> Iterator[Finding]:
     for key, words in NOT_NOTED.items():
         if getattr(pit, key) is None and not (key == "liquid_down" and pit.levels):
-            what = words.format(name=pit.kind)
-            yield on_pit(
-                pit,
-                f"{key.replace('_', '-')}-not-noted",
-                "unseen",
-                f"{what[:1].upper()}{what[1:]}: nothing was noted",
-                "The inspector's file says nothing of it, so this report cannot.",
-                todo="Ask the inspector whether it was looked at.",
-            )
+            name = f"{pit.kind} {key}".replace(" ", "-").replace("_", "-")
+            yield not_noted(name, pit.kind, words.format(name=pit.kind))
     yield on_pit(
         pit,
         "below-liquid-unseen",

@@ -9,7 +9,7 @@ from generator.findings.answers import distance_key
 from generator.findings.criteria import SITING
 from generator.findings.finding import Finding
 from generator.record.model import Record
-from generator.results.asked import CONFIRM, Judged
+from generator.results.asked import CONFIRM, NO_FIGURE, Judged
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
 from generator.results.result import Results, standard
 from generator.results.separation import DRINKING_WATER, TAPED, Pair
@@ -142,7 +142,7 @@ _VERDICTS = {
         "the client",
         "before the sale closes",
     ),
-    "no local figure": (
+    NO_FIGURE: (
         "unseen",
         "{part} to {feature}: no local figure at hand",
         "Ask the local authority for its figure.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.findings.finding import Finding
+from generator.findings.finding import Finding, not_noted
 from generator.findings.on_tank_kinds import only_holds
 from generator.record.model import Inspection, Record
 from generator.record.parts import HOLDING_TANK, Tank
@@ -24,7 +24,7 @@ def silence_findings(record: Record, results: Results) -> Iterator[Finding]:
     """Name every usual part of an inspection that the job file does not speak of."""
     inspection = record.inspection
     if not inspection.tanks and not _only_a_cesspool(inspection):
-        yield _unseen("tanks", "tank", "the tank")
+        yield not_noted("tanks", "tank", "the tank")
     for tank in inspection.tanks:
         yield from _tank(tank)
         yield _unseen_by_nature(
@@ -44,15 +44,15 @@ def silence_findings(record: Record, results: Results) -> Iterator[Finding]:
         for key in ("pump", "alarm", "cover"):
             if getattr(inspection.pump_chamber, key) is None:
                 words = f"{key} of the pump chamber"
-                yield _unseen(f"pump-chamber-{key}", "pump chamber", words)
+                yield not_noted(f"pump-chamber-{key}", "pump chamber", words)
     if not inspection.pipe_runs:
-        yield _unseen("pipes", "pipes", "inside of the pipes")
+        yield not_noted("pipes", "pipes", "inside of the pipes")
     if inspection.walkover is None:
-        yield _unseen("walkover", "lot", "the walk over the lot")
+        yield not_noted("walkover", "lot", "the walk over the lot")
     if _own_water(inspection) and not any(
         pair.feature in DRINKING_WATER for pair in results.parts["pairs"]
     ):
-        yield _unseen("well-distance", "well", "distance to drinking water")
+        yield not_noted("well-distance", "well", "distance to drinking water")
 
 
 def _tank(tank: Tank) -> Iterator[Finding]:
@@ -61,7 +61,7 @@ def _tank(tank: Tank) -> Iterator[Finding]:
             continue
         if getattr(tank, key) is None:
             name = f"{tank.name}-{key.removesuffix('_state')}".replace("_", "-")
-            yield _unseen(name, tank.name, words.format(name=tank.name))
+            yield not_noted(name, tank.name, words.format(name=tank.name))
 
 
 def _only_a_cesspool(inspection: Inspection) -> bool:
@@ -84,16 +84,4 @@ def _own_water(inspection: Inspection) -> bool:
 def _unseen_by_nature(key: str, part: str, title: str, saw: str) -> Finding:
     return Finding(
         key=f"{key}-unseen", part=part, weight="unseen", title=title, saw=saw
-    )
-
-
-def _unseen(key: str, part: str, what: str) -> Finding:
-    return Finding(
-        key=f"{key}-not-noted",
-        part=part,
-        weight="unseen",
-        title=f"{what[:1].upper()}{what[1:]}: nothing was noted",
-        saw="The inspector's file says nothing of it, so this report cannot.",
-        todo="Ask the inspector whether it was looked at.",
-        source="inspector",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.findings.criteria import LIMITS
-from generator.findings.finding import Finding, noted
+from generator.findings.finding import Finding, not_noted, noted
 from generator.findings.on_pit_water import pit_water_findings
 from generator.findings.on_pump import BEFORE_SALE, ELECTRICIAN, LEAVE_SHUT
 from generator.record.model import Inspection, Record
@@ -18,7 +18,6 @@ from generator.results.rounding import said
 AEROBIC = "aerobic unit"
 WITH_ALARM = (HOLDING_TANK, AEROBIC, "pump tank")  # usually have one; practice
 MAINTAINER = "a maintainer licensed for this unit"
-UNNOTED = "The inspector's file says nothing of it, so this report cannot."
 AERATORS = {
     "does not run": ("repair", "does not run", "It was tried and did not run."),
     "not tried": ("unseen", "was not tried", "Nobody saw it run."),
@@ -86,14 +85,7 @@ def _on(
 
 
 def _not_noted(tank: Tank, key: str, what: str) -> Finding:
-    return _on(
-        tank,
-        f"{key}-not-noted",
-        "unseen",
-        f"{what[:1].upper()}{what[1:]} of the {tank.name}: nothing was noted",
-        UNNOTED,
-        todo="Ask the inspector whether it was looked at.",
-    )
+    return not_noted(f"{tank.name}-{key}", tank.name, f"{what} of the {tank.name}")
 
 
 def _how_full(tank: Tank, results: Results) -> Iterator[Finding]:

@@ -34,36 +34,6 @@ class Judged:
         return self.asked.row if self.asked else None
 
 
-def judge(measured_ft: Number, row: SeparationRow | None) -> str:
-    """Judge one distance by one row whose conditions hold.
-
-    Parameters
-    ----------
-    measured_ft : float
-        The distance with its uncertainty. [ft]
-    row : SeparationRow or None
-        What the code asks. [ft]
-
-    Returns
-    -------
-    str
-        ``meets``, ``short``, ``too close to call``; ``confirm with the authority`` for
-        a figure that nobody read in its source; ``no local figure`` without a row.
-
-    Notes
-    -----
-    Guard band of 2 u. Source: [JCGM106], 8.3.2.
-
-    Examples
-    --------
-    >>> judge(82.0, SeparationRow(from_="tank", to="private well", feet=50, seen="yes"))
-    'meets'
-    """
-    if row is None:
-        return NO_FIGURE
-    return hold(measured_ft, row.feet, least=True) if row.read else CONFIRM
-
-
 def judge_all(measured_ft: Number, asked: Sequence[Asked]) -> Judged:
     """Judge one distance by every row that holds or may hold.
 

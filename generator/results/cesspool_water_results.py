@@ -151,7 +151,7 @@ def _balance(test: PitTest, row: Row, ending: str) -> list[Result]:
         (*(one.path("from") for one in pit.recorded.water), *paths),
         "BALANCE",
         (*assumed, *_flow_assumptions(pit.recorded), *_went(pit.recorded), ONLY_HOSE),
-        "" if hold(row.taken_gal, 0.0, least=True) == MEETS else NOT_SHOWN,
+        _shown(row.taken_gal),
     )
     return [stored, taken]
 

@@ -33,10 +33,6 @@ class Part:
     inside: Inside
     share: Number | None
 
-    def below_gal(self, level_in: Number = 0.0) -> Number:
-        """Gallons of the compartment below a level, where its share is known. [gal]"""
-        return self.share * self.inside.volume_gal(level_in)
-
 
 def compartment_gal(tank_gal: Number, share: Number) -> Number:
     """Volume of one compartment.

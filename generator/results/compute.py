@@ -58,7 +58,7 @@ def compute(record: Record, pack: Pack | None) -> Results:
         Where ties cannot meet, or tape and plan disagree.
     """
     results = Results()
-    spots, problems = _placed(record, pack)
+    spots, pairs, problems = _placed(record, pack)
     if problems:
         raise Refused(problems)
     results.parts["spots"] = spots
@@ -72,19 +72,31 @@ def compute(record: Record, pack: Pack | None) -> Results:
     _two_days(record, pack, results)
     results.add(absorption_results(record, pack, _tested_gal(results)))
     _pipes(record, results, flow)
-    _distances(record, pack, spots, results)
+    _distances(pairs, results)
     return results
 
 
 def refusals(record: Record, pack: Pack | None) -> list[Problem]:
     """List what keeps a record from being worked out, without working it out."""
-    return _placed(record, pack)[1]
+    _, _, problems = _placed(record, pack)
+    return problems
 
 
-def _placed(record: Record, pack: Pack | None) -> tuple[dict[str, Spot], list[Problem]]:
+def _placed(
+    record: Record, pack: Pack | None
+) -> tuple[dict[str, Spot], list[separation.Pair], list[Problem]]:
+    """Give the points, the distances, and what keeps them from being worked out."""
     spots, problems = locate(record)
-    problems = problems or disagreements(record, spots, pack)
-    return spots, problems + _no_share(record, pack)
+    pairs = [] if problems else _pairs(record, pack, spots)
+    problems = problems or disagreements(record, pairs)
+    return spots, pairs, problems + _no_share(record, pack)
+
+
+def _pairs(
+    record: Record, pack: Pack | None, spots: Mapping[str, Spot]
+) -> list[separation.Pair]:
+    taped = separation.pairs_of(record.inspection, pack)
+    return taped + plan_pairs_of(record.inspection, spots, pack)
 
 
 def tested_tank(record: Record) -> Tank | None:
@@ -205,12 +217,7 @@ def _pipes(record: Record, results: Results, flow: Number | None) -> None:
         results.add(pipe_log.pipe_results(inside, flow, path))
 
 
-def _distances(
-    record: Record, pack: Pack | None, spots: Mapping[str, Spot], results: Results
-) -> None:
-    inspection = record.inspection
-    pairs = separation.pairs_of(inspection, pack)
-    pairs += plan_pairs_of(inspection, spots, pack)
+def _distances(pairs: list[separation.Pair], results: Results) -> None:
     results.parts["pairs"] = pairs
     results.add(separation.separation_results(pairs))
     results.add(comparison_results(comparisons_of(pairs)))

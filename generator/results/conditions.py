@@ -19,7 +19,6 @@ MOST_GPD_A_BEDROOM = 200.0
 LEAST_BEDROOMS_COUNTED = 2
 TIGHT = {"sound": "yes", "worn": "yes", "cracked": "no", "leaking": "no"}
 TANK = "tank"
-PERCENT = 100.0
 SLOPE_DIGITS = 6  # of a percent; our choice, so that 7 % typed is 7 and no more
 
 
@@ -76,7 +75,7 @@ class Lot:
 
 
 def _percent(ft_per_ft: float) -> float:
-    return round(ft_per_ft * PERCENT, SLOPE_DIGITS)
+    return round(100 * ft_per_ft, SLOPE_DIGITS)
 
 
 def _same(features: Sequence[Feature], key: str) -> str | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import product
-from math import sqrt
 
 from generator.codes.packs import Asked, Pack
 from generator.codes.rows import SeparationRow
@@ -12,8 +11,8 @@ from generator.record.model import Inspection, Record
 from generator.record.parts import HOLDING_TANK
 from generator.record.todo import Cost, Item
 from generator.results.conditions import Lot
-from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
-from generator.results.methods import DISTANCES_FT
+from generator.results.guard_band import CLOSE, MEETS, SHORT
+from generator.results.measured import DISTANCES_FT, measured
 from generator.results.result import nominal
 from generator.results.rounding import expanded_of, said
 from generator.results.separation import DRINKING_WATER, Pair, pairs_of
@@ -49,7 +48,7 @@ def expanded_ft(by: str, distance_ft: float) -> float:
     >>> round(expanded_ft("tape", 100.0), 2)
     0.52
     """
-    return COVERAGE_FACTOR * DISTANCES_FT[by].half_width(distance_ft) / sqrt(3)
+    return expanded_of(measured(distance_ft, DISTANCES_FT[by]))
 
 
 def distance_items(record: Record, pack: Pack | None) -> Iterator[Item]:

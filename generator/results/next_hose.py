@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from statistics import fmean
 
 from generator.record.draft import Draft
 from generator.record.settle import time_of_day
 from generator.results.inflow import minutes_for
+from generator.results.inflow_measured import bucket_flow_gpm
+from generator.results.load_test_target import wanted_gal
 from generator.results.result import nominal
 from generator.results.rounding import said
 from generator.results.tank import Inside
@@ -104,9 +105,12 @@ def _flow_gpm(draft: Draft) -> float | None:
     """Mean flow of the newest bucket checks. [gal/min]"""
     for stretch in reversed(draft.items("load_test.water")):
         fills = [draft.read(one, "bucket") for one in draft.items(f"{stretch}.bucket")]
-        rates = [fill.gallons / fill.minutes for fill in fills if fill is not None]
-        if rates:
-            return fmean(rates)
+        read = [fill for fill in fills if fill is not None]
+        if read:
+            flow = bucket_flow_gpm(
+                [fill.gallons for fill in read], [fill.minutes for fill in read]
+            )
+            return nominal(flow)
     return None
 
 
@@ -116,11 +120,8 @@ def _target_gal(
     target = draft.read("load_test.target", "target")
     if target is None:
         return None
-    if target.gallons is not None:
-        return float(target.gallons)
-    if target.minutes is not None:
-        return target.minutes * flow_gpm if flow_gpm is not None else 0.0
-    return design_gpd * target.percent / 100 if design_gpd is not None else None
+    wanted = wanted_gal(target, flow_gpm or 0.0, design_gpd)  # no flow: told apart
+    return None if wanted is None else nominal(wanted)
 
 
 def _ran_gal(draft: Draft, flow_gpm: float) -> float:

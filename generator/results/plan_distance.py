@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from math import hypot
 
 import shapely
-from shapely.geometry.base import BaseGeometry
 from uncertainties import ufloat, umath
 
 from generator.results.result import Number, Symbol, nominal, standard
@@ -95,7 +94,7 @@ def _between(
 ) -> tuple[Number, bool]:
     """Give the distance, and whether the two overlap. [ft]"""
     bare = _corner_to_corner(*pieces) if len(pieces) == 2 else _to_side(*pieces)
-    inside = shapely.distance(_geometry(one), _geometry(other)) == 0
+    inside = shapely.distance(one.ground, other.ground) == 0
     if inside:
         bare = bare - nominal(bare)
     number = bare - one.reach_ft - other.reach_ft
@@ -116,7 +115,7 @@ def _nearest(one: Shape, other: Shape) -> tuple[Vertex, ...]:
     The borders are asked, so that shapes one inside the other have nearest corners
     too; where borders cross, shapely gives the crossing, and a corner is chosen.
     """
-    borders = _border(one), _border(other)
+    borders = one.border, other.border
     first, second = shapely.get_coordinates(shapely.shortest_line(*borders))
     at, to = _piece(one, *first), _piece(other, *second)
     if len(at) == 2 and len(to) == 2:  # both on a side: only where borders cross
@@ -159,18 +158,3 @@ def _to_side(corner: Vertex, start: Vertex, end: Vertex) -> Number:
     across = x * (corner.y_ft - start.y_ft) - (corner.x_ft - start.x_ft) * y
     distance = across / umath.hypot(x, y)
     return -distance if nominal(distance) < 0 else distance
-
-
-def _border(shape: Shape) -> BaseGeometry:
-    places = [one.xy for one in shape.vertices]
-    if len(places) == 1:
-        return shapely.Point(places[0])
-    return shapely.LineString(places + places[:1] * shape.closed)
-
-
-def _geometry(shape: Shape) -> BaseGeometry:
-    border = _border(shape)
-    if not shape.closed:
-        return border
-    area = shapely.Polygon([one.xy for one in shape.vertices])
-    return area if area.is_valid else shapely.make_valid(area)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import hypot
 
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from generator.results.asked import CONFIRM, NO_FIGURE
 from generator.results.guard_band import CLOSE, MEETS, SHORT
@@ -125,11 +124,11 @@ def nearest_ends(one: Shape, other: Shape) -> tuple[XY, XY]:
     >>> nearest_ends(tank, line)
     ((3.0, 4.0), (3.0, 0.0))
     """
-    borders = _border(one), _border(other)
+    borders = one.border, other.border
     (x1, y1), (x2, y2) = shapely.get_coordinates(shapely.shortest_line(*borders))
     apart = hypot(x2 - x1, y2 - y1)
     near, far = nominal(one.reach_ft), nominal(other.reach_ft)
-    if shapely.distance(_geometry(one), _geometry(other)) == 0 or apart <= near + far:
+    if shapely.distance(one.ground, other.ground) == 0 or apart <= near + far:
         middle = (float((x1 + x2) / 2), float((y1 + y2) / 2))
         return middle, middle
     along, across = (x2 - x1) / apart, (y2 - y1) / apart
@@ -139,25 +138,10 @@ def nearest_ends(one: Shape, other: Shape) -> tuple[XY, XY]:
 
 def borders_result(shape: Shape) -> tuple[tuple[XY, ...], ...]:
     """List the borders of a shape with its reach put on; none of a bare line. [ft]"""
-    area, reach = _geometry(shape), nominal(shape.reach_ft)
+    area, reach = shape.ground, nominal(shape.reach_ft)
     if reach > 0:
         area = shapely.buffer(area, reach, quad_segs=ARC_STEPS)
     pieces = [one for one in shapely.get_parts(area) if one.geom_type == "Polygon"]
     return tuple(
         tuple((float(x), float(y)) for x, y in one.exterior.coords) for one in pieces
     )
-
-
-def _geometry(shape: Shape) -> BaseGeometry:
-    border = _border(shape)
-    if not shape.closed:
-        return border
-    area = shapely.Polygon([one.xy for one in shape.vertices])
-    return area if area.is_valid else shapely.make_valid(area)
-
-
-def _border(shape: Shape) -> BaseGeometry:
-    places = [one.xy for one in shape.vertices]
-    if len(places) == 1:
-        return shapely.Point(places[0])
-    return shapely.LineString(places + places[:1] * shape.closed)

@@ -21,8 +21,6 @@ from generator.results.separation import (
 )
 from generator.results.shapes import Located, Shape, feature_shapes, part_shapes
 
-# Without a local code only distances to these are listed.
-
 
 def plan_pairs_of(
     inspection: Inspection, spots: Mapping[str, Located], pack: Pack | None

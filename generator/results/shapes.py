@@ -6,6 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
+import shapely
+from shapely.geometry.base import BaseGeometry
+
 from generator.quantity import Length
 from generator.record.model import Inspection
 from generator.results.measured import DISTANCES_FT, measured
@@ -68,6 +71,22 @@ class Shape:
         """The straight pieces from corner to corner."""
         ends = self.vertices[1:] + (self.vertices[:1] if self.closed else ())
         return list(zip(self.vertices, ends, strict=False))
+
+    @property
+    def border(self) -> BaseGeometry:
+        """The corners and the pieces between them, without the reach. [ft]"""
+        places = [one.xy for one in self.vertices]
+        if len(places) == 1:
+            return shapely.Point(places[0])
+        return shapely.LineString(places + places[:1] * self.closed)
+
+    @property
+    def ground(self) -> BaseGeometry:
+        """The border with what lies inside it, without the reach. [ft]"""
+        if not self.closed:
+            return self.border
+        area = shapely.Polygon([one.xy for one in self.vertices])
+        return area if area.is_valid else shapely.make_valid(area)
 
 
 class _OnPlan(Protocol):

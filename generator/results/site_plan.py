@@ -103,9 +103,7 @@ def site_plan_result(
     datum = inspection.datum
     if datum is None or not spots:
         return None
-    parts = [
-        one for one in part_shapes(inspection, spots) if not one.kind.startswith(SEWER)
-    ]
+    parts = part_shapes(inspection, spots)
     features = feature_shapes(inspection, spots)
     drawn = [one for one in features if not _is_house(one, datum)]
     return SitePlan(
@@ -114,14 +112,14 @@ def site_plan_result(
         ties=tuple(_ties(inspection, datum, spots)),
         things=(
             *(_thing(FEATURE, one) for one in drawn),
-            *(_thing(PART, one) for one in parts),
+            *(_thing(PART, one) for one in parts if one.kind != SEWER),
         ),
         pipes=tuple(
             Pipe(run.name, tuple(_at(spots[name]) for name in run.on_plan))
             for run in inspection.pipe_runs
             if run.on_plan and all(name in spots for name in run.on_plan)
         ),
-        gaps=gaps_result(pairs, part_shapes(inspection, spots), features),
+        gaps=gaps_result(pairs, parts, features),
         north_up=datum.bearing is not None,
     )
 
@@ -167,13 +165,10 @@ def _lines_to(place: Place, spots: Mapping[str, Spot]) -> Iterator[TieLine]:
         start = complex(*_at(spots[str(place.from_)]))
         line = complex(*_at(spots[str(place.toward)])) - start
         foot = start + place.along.feet * line / abs(line)
-        yield TieLine((start.real, start.imag), (foot.real, foot.imag), _along(place))
+        turn = (foot.real, foot.imag)
+        yield TieLine((start.real, start.imag), turn, place.along.typed)
         if place.out and place.out.feet and place.side in SIDES:
-            yield TieLine((foot.real, foot.imag), end, place.out.typed)
-
-
-def _along(place: Place) -> str:
-    return place.along.typed if place.along else ""
+            yield TieLine(turn, end, place.out.typed)
 
 
 def _thing(role: str, shape: Shape) -> Thing:

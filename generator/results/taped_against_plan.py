@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.codes.packs import Pack
 from generator.problems import Problem
 from generator.record.model import Record
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, SHORT
-from generator.results.plan_pairs import plan_pairs_of
 from generator.results.result import Number, Result, Symbol, nominal, standard
 from generator.results.rounding import said
-from generator.results.separation import ON_PLAN, TAPED, Pair, pairs_of
-from generator.results.shapes import Located
+from generator.results.separation import ON_PLAN, TAPED, Pair
 
 AGREE, DISAGREE = "agree", "disagree"
 SAME_FT = 1e-6  # a difference that is only the computer's rounding; our choice
@@ -103,17 +99,12 @@ def comparison_results(comparisons: list[Comparison]) -> list[Result]:
     ]
 
 
-def disagreements(
-    record: Record, spots: Mapping[str, Located], pack: Pack | None
-) -> list[Problem]:
+def disagreements(record: Record, pairs: list[Pair]) -> list[Problem]:
     """Tell every taped distance that the plan contradicts without a word on why.
 
     Pairs that the local code does not speak of are not on the plan's list, and so
     are not compared.
     """
-    inspection = record.inspection
-    pairs = pairs_of(inspection, pack)
-    pairs += plan_pairs_of(inspection, spots, pack)
     return [
         _problem(record, one)
         for one in comparisons_of(pairs)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from firm_builder import FIELD_TO_WELL, OWN_OREGON, OWN_TOWN, Firm
 
-from generator.codes.layers import code_for, own_packs, packs_called, single
+from generator.codes.layers import Layer, code_for, merged, own_packs, packs_called
 from generator.codes.packs import pack
 from generator.problems import Refused
 from generator.results.asked import CONFIRM, NO_FIGURE
@@ -134,7 +134,7 @@ def test_a_job_that_names_no_code_has_none(firm: Firm) -> None:
 
 
 def test_a_single_pack_as_a_code_says_what_the_pack_says() -> None:
-    code = single(pack("us-pa"))
+    code = merged((Layer(pack("us-pa"), None),))
     assert (code.name, code.gpd(4), code.least_gallons(4)) == ("us-pa", 500, 1250)
     assert code.source("least_tank") == pack("us-pa").source("least_tank")
 

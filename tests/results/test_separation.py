@@ -9,12 +9,13 @@ from result_builders import PROPERTY, feet, number
 from scipy.stats import uniform
 from uncertainties import ufloat
 
-from generator.codes.packs import pack
+from generator.codes.packs import Asked, pack
 from generator.codes.rows import SeparationRow
 from generator.record.model import Distance
-from generator.results.asked import CONFIRM, NO_FIGURE, judge
+from generator.results.asked import CONFIRM, NO_FIGURE, judge_all
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.measured import DISTANCES_FT
+from generator.results.result import Number
 from generator.results.separation import pairs_of, separation_results
 
 
@@ -23,6 +24,12 @@ def row(asked: int = 100, seen: str = "yes") -> SeparationRow:
     return SeparationRow(
         from_="absorption area", to="private well", feet=asked, seen=seen
     )
+
+
+def judge(measured_ft: Number, one: SeparationRow | None) -> str:
+    """Judge a distance by a row that stands alone."""
+    asked = [Asked(one, pack("us-or"))] if one else []
+    return judge_all(measured_ft, asked).verdict
 
 
 def taped(

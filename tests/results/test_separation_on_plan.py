@@ -141,12 +141,12 @@ def test_taped_and_plan_agree() -> None:
     assert result.uncertainty == pytest.approx((tape**2 + 2 * 0.2**2) ** 0.5)
     assert result.working == "difference = 61.4 − 61 = 0.4 ft"
     given = record(lot(taped(61.4)), ["distances[0].distance"])
-    assert disagreements(given, SPOTS, OREGON) == []
+    assert disagreements(given, all_pairs(given.inspection)) == []
 
 
 def test_taped_and_plan_disagree() -> None:
     given = record(lot(taped(82.0)), ["distances[0].distance"])
-    (problem,) = disagreements(given, SPOTS, OREGON)
+    (problem,) = disagreements(given, all_pairs(given.inspection))
     assert str(problem) == (
         "inspections/demo.yaml:10: distances[0].distance: Taped 82 ft from absorption "
         "area to private well, and the plan gives 61 ft: they differ by more than both "
@@ -159,7 +159,7 @@ def test_taped_and_plan_disagree() -> None:
 def test_the_inspector_may_hold_to_the_tape() -> None:
     one = taped(82.0, over_plan="the phone fix of the well is poor")
     given = record(lot(one), ["distances[0].distance"])
-    assert disagreements(given, SPOTS, OREGON) == []
+    assert disagreements(given, all_pairs(given.inspection)) == []
     (result,) = comparison_results(comparisons_of(all_pairs(lot(one))))
     assert result.verdict == DISAGREE
     assert result.assumptions == (
@@ -186,7 +186,7 @@ def test_two_of_a_kind_are_compared_in_order() -> None:
 def test_nothing_to_compare() -> None:
     assert comparisons_of([]) == []
     assert comparisons_of(all_pairs(lot(taped(5.0, to="wetland")))) == []
-    assert disagreements(record(job()), {}, OREGON) == []
+    assert disagreements(record(job()), []) == []
 
 
 def test_findings_speak_of_the_taped_the_nearest_and_the_short() -> None:
