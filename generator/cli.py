@@ -65,8 +65,8 @@ def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
 @click.pass_obj
 def results(workspace: Workspace, job: str, as_json: bool) -> None:
     """Print every result of JOB with its working, the findings and the answers."""
-    from generator.pipeline import work_out  # keeps check quick
     from generator.told import as_data, as_text  # keeps check quick
+    from generator.worked import work_out  # keeps check quick
 
     [name] = _chosen(workspace, (job,))
     worked = _or_stop(lambda: work_out(workspace, name))

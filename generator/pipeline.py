@@ -1,89 +1,23 @@
-"""One job through every room, and many jobs into one published folder."""
+"""Many jobs, each through every room, into one published folder."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import chain
 from pathlib import Path
 
-from matplotlib.figure import Figure
-
-from generator.codes.layers import code_for
-from generator.codes.packs import Pack, with_pump_out
-from generator.figures import (
-    load_test_chart,
-    pipe_strip,
-    plan,
-    solids_bar,
-    tank_section,
-)
-from generator.figures.plan_near import nearer
-from generator.figures.style import svg
-from generator.findings.answers import answers, first_to_do
-from generator.findings.finding import Answer, Finding
-from generator.findings.judge import judge
-from generator.pages.compose import Job, compose
-from generator.pages.page import Picture
+from generator.findings.answers import first_to_do
+from generator.pages.compose import compose
+from generator.pages.context import Job
+from generator.pictures import draw
 from generator.problems import Problem, Refused
-from generator.record.load import Workspace, load
+from generator.record.load import Workspace
 from generator.record.model import Record
-from generator.record.parts import HOLDING_TANK
-from generator.results.compute import compute, tested_tank
-from generator.results.result import Results, nominal
-from generator.results.site_plan import site_plan_result
-from generator.results.solids_bars import solids_bars
 from generator.shipped import shipped
 from generator.website import links, photos, publish, render, tree
+from generator.worked import Worked, work_out
 
 FIRST_LINK = 1
-TANK_CAPTION = "Section through the tank, to scale."
-SOLIDS_CAPTION = (
-    "Each source by itself; the mark is its limit, the thin line how sure the measure "
-    "is."
-)
-TEST_CAPTION = "Level and water against time. Touch the figure to see it larger."
-PIPE_CAPTION = "The pipe along its length."
-
-Drawn = tuple[Picture, bytes]
-
-
-@dataclass(frozen=True)
-class Worked:
-    """A job with all that was worked out and judged."""
-
-    record: Record
-    pack: Pack | None
-    results: Results
-    findings: list[Finding]
-    answers: list[Answer]
-
-
-def work_out(workspace: Workspace, job: str) -> Worked:
-    """Take a job from its file to its five answers.
-
-    Parameters
-    ----------
-    workspace : Workspace
-        The firm's folder.
-    job : str
-        Name of the job.
-
-    Returns
-    -------
-    Worked
-        Record, results, findings and answers.
-
-    Raises
-    ------
-    Refused
-        With every problem of the job.
-    """
-    record = load(workspace, job)
-    pack = code_for(record)
-    results = compute(record, pack)
-    findings = judge(record, results, pack)
-    return Worked(record, pack, results, findings, answers(findings, results))
 
 
 def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
@@ -129,63 +63,6 @@ def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
     site = folder / "sites" / job
     render.render(config, site)
     return site
-
-
-def draw(worked: Worked) -> dict[str, Drawn]:
-    """Draw every figure of a job: its caption and text alternative, and its SVG."""
-    found = chain(_plans(worked), _tanks(worked), _test(worked), _pipes(worked))
-    return {picture.name: (picture, image) for picture, image in found}
-
-
-def _plans(worked: Worked) -> Iterator[Drawn]:
-    parts = worked.results.parts
-    lot = site_plan_result(worked.record.inspection, parts["spots"], parts["pairs"])
-    if lot is None:
-        return
-    picture = Picture("plan", plan.CAPTION, plan.describe(lot))
-    yield _drawn(picture, plan.draw(lot), "Where everything is")
-    near = nearer(lot)
-    if near is not None:
-        picture = Picture("plan-near", plan.NEAR_CAPTION, plan.describe(near))
-        yield _drawn(picture, plan.draw(near), "Nearer by")
-
-
-def _tanks(worked: Worked) -> Iterator[Drawn]:
-    tested, test = tested_tank(worked.record), worked.results.parts["load_test"]
-    for number, tank in enumerate(worked.record.inspection.tanks, 1):
-        if tank.kind == HOLDING_TANK:  # the section shows an outlet, which it has not
-            continue
-        rows = test.rows if test and tank is tested else []
-        levels = [nominal(row.level_in) for row in rows]
-        words = tank_section.describe(tank, levels)
-        picture = Picture(f"tank-{number}", TANK_CAPTION, words)
-        yield _drawn(picture, tank_section.draw(tank, levels), tank.name)
-        bars = solids_bars(worked.results, tank.name, with_pump_out())
-        if bars:
-            words = solids_bar.describe(bars)
-            picture = Picture(f"solids-{number}", SOLIDS_CAPTION, words)
-            yield _drawn(picture, solids_bar.draw(bars), "Solids")
-
-
-def _test(worked: Worked) -> Iterator[Drawn]:
-    test = worked.results.parts["load_test"]
-    recorded = worked.record.inspection.load_test
-    if test and recorded:
-        words = load_test_chart.describe(test, recorded.limits)
-        chart = load_test_chart.draw(test, recorded.limits)
-        yield _drawn(Picture("load-test", TEST_CAPTION, words), chart, "The load test")
-
-
-def _pipes(worked: Worked) -> Iterator[Drawn]:
-    for number, inside in enumerate(worked.results.parts["pipes"], 1):
-        words = pipe_strip.describe(inside.run, inside.expected_in)
-        strip = pipe_strip.draw(inside.run, inside.expected_in)
-        picture = Picture(f"pipe-{number}", PIPE_CAPTION, words)
-        yield _drawn(picture, strip, inside.run.name)
-
-
-def _drawn(picture: Picture, figure: Figure, title: str) -> Drawn:
-    return picture, svg(figure, title=title, description=picture.alternative)
 
 
 def _photographs(

@@ -8,10 +8,11 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Event, Thread
 
-from generator.pipeline import Worked, build_site, work_out
+from generator.pipeline import build_site
 from generator.problems import Problem, Refused
 from generator.record.load import FIRM_FILE, Workspace
 from generator.website import publish
+from generator.worked import Worked, work_out
 
 OFFICE = "office"  # in the firm's folder: what is for this machine only
 LOOPBACK = "127.0.0.1"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from generator.pages import wording
-from generator.pages.compose import citation
-from generator.pipeline import Worked
+from generator.pages.citing import citation
 from generator.results.result import Result
+from generator.worked import Worked
 
 
 def as_data(worked: Worked) -> dict[str, Any]:

@@ -10,8 +10,8 @@ import pytest
 from click.testing import CliRunner
 
 from generator.cli import main
-from generator.pipeline import work_out
 from generator.record.load import Workspace
+from generator.worked import work_out
 
 DRAFTS = Path(__file__).parent / "jobs" / "drafts"
 FIRM = "name: Example Onlot (invented)\nphone: 555-0100\n"

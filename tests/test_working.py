@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 
 from generator.codes.packs import names, pack
-from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
 from generator.results.result import Result
 from generator.sources import SOURCES
+from generator.worked import Worked, work_out
 
 PROJECT = Path(__file__).parents[1]
 JOBS = ("demo-larch-hollow", "demo-cattail-lake")

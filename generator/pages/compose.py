@@ -2,38 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
 
-from generator import __version__
-from generator.codes.layers import Code
-from generator.codes.packs import Pack, pack
-from generator.findings.criteria import SITING
-from generator.findings.finding import MEANINGS, Answer, Finding
-from generator.findings.on_water import doubts
-from generator.pages import (
-    glossary,
-    rows,
-    rows_around,
-    rows_of_codes,
-    rows_of_plan,
-    wording,
-)
+from generator.pages import citing, glossary, wording
 from generator.pages.blocks import has_blocks, prose_blocks
-from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
-from generator.pages.missing import missing
-from generator.pages.page import Page, Picture
+from generator.pages.context import Job, context_of
+from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
-from generator.record.model import Record
-from generator.results.result import Result, Results
-from generator.results.taped_against_plan import comparisons_of
-from generator.sources import SOURCES, Source
 
 TEMPLATES = Path(__file__).parent / "templates"
 TITLES = {
@@ -52,23 +31,6 @@ TITLES = {
 }
 
 
-@dataclass(frozen=True)
-class Job:
-    """Everything that the pages of one job speak of.
-
-    ``stems`` gives the published name of each photograph, without its ending.
-    """
-
-    record: Record
-    results: Results
-    findings: list[Finding]
-    answers: list[Answer]
-    first: list[Finding]
-    pack: Pack | None
-    pictures: Mapping[str, Picture]
-    stems: Mapping[str, str]
-
-
 def compose(job: Job) -> list[Page]:
     """Compose every page that has something to say, in the order of the site.
 
@@ -82,7 +44,7 @@ def compose(job: Job) -> list[Page]:
     list of Page
         Markdown pages; the first is ``index.md``.
     """
-    context = _context(job)
+    context = context_of(job)
     made = [
         _page(name, context)
         for name in TITLES
@@ -136,142 +98,6 @@ def _environment() -> Environment:
         result=wording.result,
         about=wording.about,
         number=wording.number,
-        address=_address,
+        address=citing.address,
     )
     return environment
-
-
-def _address(url: str) -> Markup:
-    """Let a public address through as a link target, its signs that end one encoded."""
-    held = {"(": "%28", ")": "%29", " ": "%20", "<": "%3C", ">": "%3E", '"': "%22"}
-    return Markup("".join(held.get(sign, sign) for sign in url))
-
-
-def _context(job: Job) -> dict[str, Any]:
-    inspection = job.record.inspection
-    local = job.pack.authority if job.pack else None
-    return {
-        "record": job.record,
-        "results": job.results,
-        "answers": job.answers,
-        "weighed": _weighed(job.findings),
-        "first": job.first,
-        "titles": {one.key: one.title for one in job.findings},
-        "groups": rows.groups(job.results),
-        "beside": rows_of_codes.beside(job.results.parts["pairs"]),
-        **rows_of_plan.told(job.record, job.results),
-        "not_measured": rows_of_codes.not_measured(job.record, job.pack),
-        "also_asked": rows_of_codes.also_asked(job.record, job.pack),
-        "codes_used": rows_of_codes.used(job.record, job.pack),
-        "no_local_code": rows_of_codes.without_local(job.pack),
-        "codes_silent": rows_of_codes.silent(job.pack),
-        "comparisons": comparisons_of(job.results.parts["pairs"]),
-        "pipes": job.results.parts["pipes"],
-        "pictures": _Quiet(job.pictures),
-        "listed": {photo.file: photo.shows for photo in inspection.photos},
-        "stems": job.stems,
-        "siting": SITING,
-        "disclaimer": DISCLAIMER,
-        "cautions_for": cautions_for,
-        "authority": inspection.property.authority or local or "the local authority",
-        "version": __version__,
-        "tank_rows": rows.tank_rows,
-        "balance_rows": rows.balance_rows(job.record, job.results),
-        "pump_outs": rows.pump_outs(job.results),
-        "test_results": rows.test_results(job.results),
-        "test_finding": _test_finding(job),
-        "household_rows": rows.household_rows(inspection.household),
-        "missing": missing(job.record),
-        "consent": inspection.consent,
-        "consent_rows": rows_around.consent_rows(inspection.consent),
-        "paper_table": rows_around.paper_table(inspection.records),
-        "walk": inspection.walkover,
-        "walk_rows": rows_around.walk_rows(inspection.walkover),
-        "report_table": rows_around.report_table(inspection.reports),
-        "doubts": _doubts(job),
-        "verdicts": rows.sight_verdicts(job.results),
-        "unseen": [f for f in job.findings if f.weight == "unseen"],
-        "overridden": [f for f in job.findings if f.was],
-        "assumptions": _assumptions(job.results),
-        "cited": _cited(job),
-        "source": lambda key: cite(key, job.pack),
-        "lines": lambda found: _lines(job.record, found),
-    }
-
-
-def _weighed(findings: list[Finding]) -> list[tuple[str, str, list[Finding]]]:
-    grouped = (
-        (weight, meaning, [one for one in findings if one.weight == weight])
-        for weight, meaning in MEANINGS.items()
-    )
-    return [group for group in grouped if group[2]]
-
-
-class _Quiet(dict[str, Picture]):
-    """A mapping that gives None for a figure that was not drawn."""
-
-    def __missing__(self, key: str) -> None:
-        return None
-
-
-def _test_finding(job: Job) -> Finding | None:
-    return next((one for one in job.findings if one.key == "load-test"), None)
-
-
-def _doubts(job: Job) -> list[str]:
-    test, worked = job.record.inspection.load_test, job.results.parts["load_test"]
-    finding = _test_finding(job)
-    if test is None or worked is None or finding is None or finding.takes_water == "no":
-        return []
-    return list(doubts(job.record, test, worked))
-
-
-def _assumptions(results: Results) -> list[str]:
-    found = (text for one in results.all.values() for text in one.assumptions)
-    return list(dict.fromkeys(found))
-
-
-def _lines(record: Record, found: Result) -> str:
-    numbers = sorted({record.line(path) for path in found.inputs})
-    return ", ".join(map(str, numbers))
-
-
-def _cited(job: Job) -> list[str]:
-    def keys() -> Iterator[str]:
-        for one in job.results.all.values():
-            yield one.source
-        for finding in job.findings:
-            yield finding.source
-        for caution in CAUTIONS:
-            yield caution.source
-
-    return sorted({key for key in keys() if key})
-
-
-def citation(key: str, code: Pack | None = None) -> Source:
-    """Find a source by its key, one of a code pack or of the firm's own included."""
-    if key.startswith("pack:"):
-        _, name, part = key.split(":")
-        return _of_pack(pack(name), part)
-    if key.startswith("firm:") and isinstance(code, Code):
-        _, name, part = key.split(":")
-        return _of_pack(code.own_pack(name), part, "; the firm's own pack")
-    return SOURCES[key]
-
-
-def _of_pack(found: Pack, part: str, own: str = "") -> Source:
-    section = getattr(found, part)
-    return Source(
-        f"{section.citation} ({found.jurisdiction}{own}); {section.edition}",
-        section.url or "",
-        getattr(section, "seen", "yes") == "yes",
-    )
-
-
-def cite(key: str, code: Pack | None = None) -> Markup:
-    """Write a source in full, with its address and whether it was read."""
-    source = citation(key, code)
-    written = wording.plain(source.citation)
-    if source.url:
-        written = Markup(f"[{written}]({_address(source.url)})")
-    return written if source.seen else Markup(f"{written} (cited from memory)")

@@ -17,10 +17,10 @@ from generator.figures.plan_ground import NO_NORTH, bar_ft, view_of
 from generator.figures.plan_lines import IN_A_WORD, STROKES, said_of
 from generator.figures.plan_near import nearer
 from generator.figures.plan_parts import LOOKS
-from generator.pipeline import work_out
 from generator.record.load import Workspace
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.site_plan import SitePlan, site_plan_result
+from generator.worked import work_out
 
 TOP = Path(__file__).resolve().parents[2]
 MOST_BYTES = 60_000

@@ -12,9 +12,9 @@ from matplotlib.patches import Rectangle
 from generator.codes.packs import with_pump_out
 from generator.figures import solids_bar
 from generator.figures.style import svg
-from generator.pipeline import work_out
 from generator.record.load import Workspace
 from generator.results.solids_bars import SolidsBar, solids_bars
+from generator.worked import work_out
 
 TOP = Path(__file__).parents[2]
 DEMOS = ("demo-larch-hollow", "demo-cattail-lake")

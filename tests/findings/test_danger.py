@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import pytest
 
-from generator.pipeline import work_out
 from generator.record.load import Workspace
+from generator.worked import work_out
 
 LARCH = "demo-larch-hollow"
 Change = Callable[..., Workspace]

@@ -7,9 +7,9 @@ from collections.abc import Callable
 import pytest
 
 from generator.findings.finding import WEIGHTS
-from generator.pipeline import Worked, work_out
 from generator.problems import Refused
 from generator.record.load import Workspace
+from generator.worked import Worked, work_out
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 Change = Callable[..., Workspace]

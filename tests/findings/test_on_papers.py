@@ -14,10 +14,10 @@ from generator.findings.on_papers import (
     paper_findings,
     water_not_allowed,
 )
-from generator.pipeline import work_out
 from generator.record.around import Consent, Paper
 from generator.record.check import resolved, schema
 from generator.record.load import Workspace
+from generator.worked import work_out
 
 LARCH = "demo-larch-hollow"
 Change = Callable[..., Workspace]

@@ -10,12 +10,12 @@ from result_builders import feet, length, make_test, stretch
 
 from generator.findings.finding import Finding
 from generator.findings.on_walkover import QUESTIONS, walkover_findings
-from generator.pipeline import work_out
 from generator.record.around import Sign, WalkOver
 from generator.record.check import schema
 from generator.record.load import Workspace
 from generator.record.parts import AbsorptionArea
 from generator.sources import SOURCES
+from generator.worked import work_out
 
 LARCH = "demo-larch-hollow"
 Change = Callable[..., Workspace]

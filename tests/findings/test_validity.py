@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
+from generator.worked import Worked, work_out
 
 LARCH = "demo-larch-hollow"
 Change = Callable[..., Workspace]

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from generator.findings.answers import first_to_do
-from generator.pages.compose import Job, compose
+from generator.pages.compose import compose
+from generator.pages.context import Job
 from generator.pages.page import Page, Picture
-from generator.pipeline import Worked, draw
+from generator.pictures import draw
+from generator.worked import Worked
 
 
 def composed(

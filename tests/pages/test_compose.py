@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
-from generator.pages.compose import cite
-from generator.pipeline import work_out
+from generator.pages.citing import cite
 from generator.record.load import Workspace
 from generator.sources import SOURCES
+from generator.worked import work_out
 from tests.pages.composed import texts as pages
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"

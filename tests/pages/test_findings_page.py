@@ -9,8 +9,8 @@ import pytest
 
 from generator.findings.finding import Finding
 from generator.pages.wording import anchor
-from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
+from generator.worked import Worked, work_out
 from tests.pages.composed import drawn_texts
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"

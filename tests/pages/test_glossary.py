@@ -12,8 +12,8 @@ from markdown import Markdown
 
 from generator.pages.glossary import GLOSSARY, explained, words_on
 from generator.pages.paper import PAPER
-from generator.pipeline import work_out
 from generator.record.load import Workspace
+from generator.worked import work_out
 from tests.pages.composed import texts
 
 DEMOS = ("demo-larch-hollow", "demo-cattail-lake")

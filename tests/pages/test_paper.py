@@ -12,8 +12,8 @@ import pytest
 from generator.pages.compose import TITLES
 from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
-from generator.pipeline import work_out
 from generator.record.load import Workspace
+from generator.worked import work_out
 from tests.pages.composed import composed
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"

@@ -7,9 +7,9 @@ from collections.abc import Callable
 import pytest
 
 from generator.pages.rows_of_plan import NOT_SAID, place_rows
-from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace
 from generator.results.location import POOR_ANGLE
+from generator.worked import Worked, work_out
 from tests.pages.composed import drawn_texts as pages
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"

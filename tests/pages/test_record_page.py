@@ -11,10 +11,10 @@ import markdown
 import pytest
 
 from generator.pages.missing import in_words, missing
-from generator.pipeline import Worked, work_out
 from generator.record.check import key_paths
 from generator.record.load import Workspace
 from generator.record.todo import Cost, Item
+from generator.worked import Worked, work_out
 from tests.pages.composed import texts as pages
 
 LARCH = "demo-larch-hollow"

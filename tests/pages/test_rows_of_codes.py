@@ -8,9 +8,9 @@ import pytest
 
 from generator.findings.criteria import LIMITS
 from generator.pages import rows_of_codes
-from generator.pages.compose import citation
-from generator.pipeline import Worked, work_out
+from generator.pages.citing import citation
 from generator.record.load import Workspace
+from generator.worked import Worked, work_out
 from tests.pages.composed import texts
 
 START = """\

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generator.pipeline import work_out
 from generator.problems import Refused
 from generator.record.load import Workspace, load
+from generator.worked import work_out
 
 BAD = Path(__file__).parent.parent / "jobs" / "bad"
 FIRM = "name: Example Onlot (invented)\nphone: 555-0100\n"

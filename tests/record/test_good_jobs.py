@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.pipeline import Worked, work_out
 from generator.record.load import Workspace, load
 from generator.record.model import Record
+from generator.worked import Worked, work_out
 
 GOOD = Path(__file__).parent.parent / "jobs" / "good"
 DEMONSTRATIONS = Path(__file__).parent.parent.parent

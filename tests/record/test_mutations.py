@@ -19,11 +19,13 @@ import pytest
 
 from generator.findings.answers import first_to_do
 from generator.leaving import told
-from generator.pages.compose import Job, compose
-from generator.pipeline import Worked, draw, work_out
+from generator.pages.compose import compose
+from generator.pages.context import Job
+from generator.pictures import draw
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace, look
 from generator.results.whereabouts import misfits
+from generator.worked import Worked, work_out
 
 TOP = Path(__file__).parent.parent.parent
 JOBS = ("demo-cattail-lake", "demo-larch-hollow")
