@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from generator.codes.packs import Pack
@@ -44,7 +44,7 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     Returns
     -------
     list of Finding
-        Worst first; equal weights in the order of the visit.
+        Worst first; equal weights by place, in the order of the visit.
 
     Raises
     ------
@@ -78,7 +78,13 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     if any(finding.takes_water == "no" for finding in found):
         found = [_no_more_water(finding) for finding in found]
     weighed = [_weighed(record, finding) for finding in found]
-    return sorted(weighed, key=lambda finding: WEIGHTS.index(finding.weight))
+    return sorted(weighed, key=_by_weight_and_place(found))
+
+
+def _by_weight_and_place(found: list[Finding]) -> Callable[[Finding], tuple[int, int]]:
+    """Rank by weight, then by place: the rules go through the lot as a visit does."""
+    places = list(dict.fromkeys(finding.part for finding in found))
+    return lambda one: (WEIGHTS.index(one.weight), places.index(one.part))
 
 
 def _distinct(found: list[Finding]) -> Iterator[Finding]:

@@ -26,12 +26,12 @@ LAB = "Have the well water tested for coliform bacteria and nitrate"
 def distance_findings(
     record: Record, results: Results, pack: Pack | None
 ) -> Iterator[Finding]:
-    """Judge every pair that was taped, and those of the plan that were not."""
+    """Judge every pair by the surer of its measures."""
     authority = record.inspection.property.authority or (
         pack.authority if pack and pack.authority else "the local authority"
     )
     pairs = results.parts["pairs"]
-    beside = {one.taped.result: one for one in comparisons_of(pairs)}
+    beside = {one.counts.result: one for one in comparisons_of(pairs)}
     for pair in speaking(pairs):
         yield _judged(pair, authority, beside.get(pair.result))
         if pair.programme is not None and pair.programme.asked is not None:
@@ -65,6 +65,7 @@ def _for_the_loan(pair: Pair, judged: Judged, asked: Asked) -> Finding:
 
 def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
     weight, title, todo, who, by = _VERDICTS[pair.verdict]
+    taped = beside.taped if beside else pair
     if pair.verdict == SHORT and pair.feature in DRINKING_WATER:
         weight, by = "repair", "before the sale closes"
         todo = f"{LAB}. Ask {authority} what distance holds for this lot."
@@ -82,7 +83,7 @@ def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
         who=who,
         by=by,
         evidence=(pair.result, beside.result) if beside else (pair.result,),
-        photos=(pair.photo,) if pair.photo else (),
+        photos=(taped.photo,) if taped.photo else (),
         source="JCGM106",
     )
 
@@ -101,7 +102,9 @@ def _saw(pair: Pair, beside: Comparison | None) -> str:
         said.append(f"The rule adds: {pair.row.exceptions}.")
     if pair.note:
         said.append(f"Measured {pair.note}.")
-    if beside:
+    if beside and beside.counts is beside.plan:
+        said.append(f"On the lot it was {beside.taped.typed}, less sure, and agrees.")
+    elif beside:
         agrees = "disagrees" if beside.verdict == DISAGREE else "agrees"
         said.append(f"The plan gives {beside.plan.typed} and {agrees}.")
     if beside and beside.verdict == DISAGREE and pair.over_plan:

@@ -18,7 +18,6 @@ from generator.pages.missing import missing
 from generator.pages.page import Picture
 from generator.record.model import Record
 from generator.results.result import Result, Results
-from generator.results.taped_against_plan import comparisons_of
 
 
 @dataclass(frozen=True)
@@ -56,7 +55,6 @@ def context_of(job: Job) -> dict[str, Any]:
         "codes_used": rows_of_codes.used(job.record, job.pack),
         "no_local_code": rows_of_codes.without_local(job.pack),
         "codes_silent": rows_of_codes.silent(job.pack),
-        "comparisons": comparisons_of(job.results.parts["pairs"]),
         "pipes": job.results.parts["pipes"],
         "pictures": _Quiet(job.pictures),
         "listed": {photo.file: photo.shows for photo in inspection.photos},

@@ -15,7 +15,9 @@ from generator.record.model import Record
 from generator.results.asked import CONFIRM, Judged
 from generator.results.guard_band import SHORT
 from generator.results.next_distances import parts_of_lot, unmeasured
+from generator.results.plan_gaps import WORST_FIRST
 from generator.results.separation import Pair
+from generator.results.taped_against_plan import Comparison, comparisons_of
 
 SHORT_IN_WORDS = "does not meet the current siting distance"
 TO_THE_LENDER = "confirm with the lender"
@@ -24,12 +26,21 @@ DAYS_A_YEAR = 365.25  # mean year of the Julian calendar
 
 @dataclass(frozen=True)
 class Beside:
-    """One distance beside what is asked of it, in words."""
+    """One distance beside what is asked of it, in words.
+
+    ``compared`` holds the same distance measured the other way, where it was.
+    """
 
     pair: Pair
     asked: str
     verdict: str
     notes: tuple[str, ...]
+    compared: Comparison | None = None
+
+    @property
+    def label(self) -> str:
+        """From what to what, with the names that the plan has for them."""
+        return self.compared.plan.label if self.compared else self.pair.label
 
 
 @dataclass(frozen=True)
@@ -44,11 +55,22 @@ class Used:
 
 
 def beside(pairs: list[Pair]) -> list[Beside]:
-    """Put every measured distance beside what is asked of it."""
-    return [
-        Beside(pair, _asked(pair.judged), _verdict(pair.judged), tuple(_notes(pair)))
+    """Put every distance beside what is asked of it: once, and the worst first."""
+    compared = comparisons_of(pairs)
+    by_counted = {one.counts.result: one for one in compared}
+    others = {one.other.result for one in compared}
+    told = [
+        Beside(
+            pair,
+            _asked(pair.judged),
+            _verdict(pair.judged),
+            tuple(_notes(pair, by_counted.get(pair.result))),
+            by_counted.get(pair.result),
+        )
         for pair in pairs
+        if pair.result not in others
     ]
+    return sorted(told, key=lambda one: WORST_FIRST.index(one.pair.verdict))
 
 
 def _asked(judged: Judged) -> str:
@@ -61,7 +83,9 @@ def _verdict(judged: Judged) -> str:
     return SHORT_IN_WORDS if judged.verdict == SHORT else judged.verdict
 
 
-def _notes(pair: Pair) -> Iterator[str]:
+def _notes(pair: Pair, compared: Comparison | None) -> Iterator[str]:
+    if compared is not None and compared.taped.over_plan:
+        yield f"The taped distance counts: {compared.taped.over_plan.rstrip('.')}."
     if pair.judged.because:
         yield pair.judged.because
     if pair.row is not None and pair.row.exceptions:

@@ -49,12 +49,12 @@ class DepthRow:
 
 def told(record: Record, results: Results) -> dict[str, object]:
     """Gather what the page tells, by the names that its template uses."""
-    pairs = [one for one in results.parts["pairs"] if one.how == ON_PLAN]
+    pairs = beside(results.parts["pairs"])
     rows = record.inspection.places
     return {
         "place_rows": place_rows(record, results),
         "depth_rows": depth_rows(record.inspection, results),
-        "plan_pairs": beside(pairs),
+        "plan_pairs": [one for one in pairs if one.compared or one.pair.how == ON_PLAN],
         "way_not_said": NOT_SAID if any(map(_unsaid, rows)) else "",
         "on_plan": standing(record, results),
     }

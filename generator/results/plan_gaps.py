@@ -40,22 +40,22 @@ class Gap:
 def gaps_result(
     pairs: list[Pair], parts: list[Shape], features: list[Shape]
 ) -> tuple[Gap, ...]:
-    """Choose the distances to draw, worst first; a taped one speaks for its own."""
-    taped = {one.plan.result: one.taped for one in comparisons_of(pairs)}
+    """Choose the distances to draw, worst first, each by the measure that counts."""
+    counts = {one.plan.result: one.counts for one in comparisons_of(pairs)}
     found: dict[tuple[XY, XY], Gap] = {}
-    for pair in _chosen(pairs, taped):
+    for pair in _chosen(pairs, counts):
         one = next((part for part in parts if _starts(pair, part)), None)
         other = next((item for item in features if _ends(pair, item)), None)
         if one is None or other is None:
             continue
         ends = nearest_ends(one, other)
-        found.setdefault(ends, _gap(ends, pair, taped.get(pair.result, pair)))
+        found.setdefault(ends, _gap(ends, pair, counts.get(pair.result, pair)))
     return tuple(found.values())[:MOST_GAPS]
 
 
-def _chosen(pairs: list[Pair], taped: Mapping[str, Pair]) -> list[Pair]:
+def _chosen(pairs: list[Pair], counts: Mapping[str, Pair]) -> list[Pair]:
     def rank(pair: Pair) -> tuple[int, float]:
-        shown = taped.get(pair.result, pair)
+        shown = counts.get(pair.result, pair)
         return WORST_FIRST.index(shown.verdict), nominal(pair.measured_ft)
 
     plan = sorted(
@@ -66,8 +66,8 @@ def _chosen(pairs: list[Pair], taped: Mapping[str, Pair]) -> list[Pair]:
     kept = [
         one
         for one in plan
-        if taped.get(one.result, one).verdict in ALWAYS_DRAWN
-        or (nearest[one.kinds] is one and not _far(taped.get(one.result, one)))
+        if counts.get(one.result, one).verdict in ALWAYS_DRAWN
+        or (nearest[one.kinds] is one and not _far(counts.get(one.result, one)))
     ]
     return sorted(kept, key=rank)
 

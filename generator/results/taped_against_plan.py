@@ -17,7 +17,11 @@ SAME_FT = 1e-6  # a difference that is only the computer's rounding; our choice
 
 @dataclass(frozen=True)
 class Comparison:
-    """One taped distance beside the same distance of the plan. [ft]"""
+    """One taped distance beside the same distance of the plan. [ft]
+
+    Where the two agree, the surer one counts, the taped one at a draw. Where they
+    disagree, the taped one counts, for the reason that the job file gives.
+    """
 
     taped: Pair
     plan: Pair
@@ -28,6 +32,17 @@ class Comparison:
     def result(self) -> str:
         """Name of its result."""
         return self.taped.result.replace("distance.", "compare.", 1)
+
+    @property
+    def counts(self) -> Pair:
+        """The measure that findings and answers speak of."""
+        surer = standard(self.plan.measured_ft) < standard(self.taped.measured_ft)
+        return self.plan if surer and self.verdict == AGREE else self.taped
+
+    @property
+    def other(self) -> Pair:
+        """The measure that stands beside it."""
+        return self.plan if self.counts is self.taped else self.taped
 
 
 def agree(difference_ft: Number) -> bool:
@@ -115,13 +130,16 @@ def disagreements(record: Record, pairs: list[Pair]) -> list[Problem]:
 def speaking(pairs: list[Pair]) -> list[Pair]:
     """Choose the pairs that findings and answers speak of.
 
-    Every taped distance; of the plan, the nearest of each pair of kinds unless it was
-    taped, and any other that is short or too close to call. So many as were taped of
-    a kind, nearest first, count as covered.
+    Every taped distance, or that of the plan in its place where it is surer; of the
+    rest of the plan, the nearest of each pair of kinds unless it was taped, and any
+    other that is short or too close to call. So many as were taped of a kind, nearest
+    first, count as covered.
     """
-    covered = {one.plan.result for one in comparisons_of(pairs)}
+    compared = comparisons_of(pairs)
+    covered = {one.plan.result for one in compared}
+    counts = {one.taped.result: one.counts for one in compared}
     seen = {pair.kinds for pair in pairs if pair.how == TAPED}
-    found = [pair for pair in pairs if pair.how == TAPED]
+    found = [counts.get(pair.result, pair) for pair in pairs if pair.how == TAPED]
     for pair in sorted((p for p in pairs if p.how == ON_PLAN), key=_feet):
         if pair.result in covered:
             continue

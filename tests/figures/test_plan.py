@@ -96,10 +96,10 @@ def test_the_demonstration_reads_at_a_glance(demo: SitePlan, legible) -> None:
     assert len(style.svg(figure, title="t", description="d")) <= MOST_BYTES
 
 
-def test_a_taped_distance_speaks_for_its_own(demo: SitePlan) -> None:
+def test_the_surer_of_two_measures_is_drawn(demo: SitePlan) -> None:
     said = {(one.part, one.feature): said_of(one) for one in demo.gaps}
     assert said["trench", "well"] == "82 ft, short"  # the plan alone gives 81.5 ft
-    assert said["trench", "house"] == "11 ft, too close to call"
+    assert said["trench", "house"] == "10.9 ft, meets"  # surer than 11 ft by pacing
     assert ("tank", "east lot line") not in said  # 120 ft, where 5 ft are asked
 
 

@@ -74,7 +74,25 @@ def test_depths_and_pairs_stand_on_the_page(larch: Worked) -> None:
     assert "| 11 in | agrees |" in page
     short = row(page, "Absorption area (trench) to private well (well)")
     assert "does not meet the current siting distance" in short
-    assert "plan-absorption-area-to-private-well" in short
+    assert "#distance-absorption-area-to-private-well" in short  # the tape is surer
+    house = row(page, "Absorption area (trench) to foundation (house)")
+    assert "#plan-absorption-area-to-foundation" in house  # it was only paced
+    assert "**meets**" in house
+
+
+def test_a_distance_measured_twice_is_told_once(larch: Worked) -> None:
+    page = pages(larch)["distances"]
+    assert page.count("**Absorption area (trench) to foundation (house)**") == 1
+    assert "**Absorption area to foundation**" not in page
+    paced = row(page, "Taped")
+    assert "11.0\u00a0±\u00a02.9" in paced
+    assert "which agrees" in paced
+    assert "#compare-absorption-area-to-foundation" in paced
+    first = page.index("<div class=\"distance\"")
+    assert page.index("does not meet the current siting distance**") < page.index(
+        "| Verdict | **meets** |"
+    )
+    assert first < page.index("to private well")
 
 
 def test_north_is_told_or_missed(larch: Worked, with_job: Change) -> None:

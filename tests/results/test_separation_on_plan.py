@@ -15,7 +15,13 @@ from generator.results.asked import NO_FIGURE, Judged
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.plan_pairs import plan_pairs_of
 from generator.results.result import nominal, standard
-from generator.results.separation import Pair, pairs_of, separation_results
+from generator.results.separation import (
+    ON_PLAN,
+    TAPED,
+    Pair,
+    pairs_of,
+    separation_results,
+)
 from generator.results.shapes import Located
 from generator.results.taped_against_plan import (
     AGREE,
@@ -142,6 +148,20 @@ def test_taped_and_plan_agree() -> None:
     assert result.working == "difference = 61.4 − 61 = 0.4 ft"
     given = record(lot(taped(61.4)), ["distances[0].distance"])
     assert disagreements(given, all_pairs(given.inspection)) == []
+
+
+@pytest.mark.parametrize(
+    ("by", "counted"), [("tape", TAPED), ("wheel", ON_PLAN), ("paced", ON_PLAN)]
+)
+def test_the_surer_of_two_that_agree_counts(by: str, counted: str) -> None:
+    pairs = all_pairs(lot(replace(taped(61.4), by=by)))
+    (one,) = comparisons_of(pairs)
+    assert one.counts.how == counted
+    assert {one.counts.how, one.other.how} == {TAPED, ON_PLAN}
+    surest = min(standard(one.taped.measured_ft), standard(one.plan.measured_ft))
+    assert standard(one.counts.measured_ft) == surest
+    assert one.counts in speaking(pairs)
+    assert one.other not in speaking(pairs)
 
 
 def test_taped_and_plan_disagree() -> None:
