@@ -14,6 +14,7 @@ PAPER = "paper"
 
 HEADING = re.compile(r"^(?=#{1,5} )", re.MULTILINE)
 TITLE = re.compile(r"\A## (.+)$", re.MULTILINE)
+FOLD = re.compile(r"^(?:</?details.*>|<summary>.*</summary>)\n", re.MULTILINE)
 PLACE = re.compile(r'(\{: #| id=")([\w-]+)')
 LINK = re.compile(r'(\]\(|href=")(?:([\w-]+)\.(?:md|html))?(?:#([\w-]+))?(?=\)|")')
 
@@ -56,7 +57,8 @@ def place_of(page: str, spot: str | None = None) -> str:
 
 
 def _chapter(page: Page, name: str) -> Chapter:
-    text = HEADING.sub("#", _from_its_title(page.markdown))
+    text = FOLD.sub("", _from_its_title(page.markdown))  # nothing is folded on paper
+    text = HEADING.sub("#", text)
     text = PLACE.sub(lambda found: found[1] + place_of(name, found[2]), text)
     text = LINK.sub(lambda found: _led(found, name), text)
     text = TITLE.sub(lambda found: f"{found[0]} {{: #{place_of(name)} }}", text)
