@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -90,14 +91,9 @@ def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None
 
     public = out or workspace.root / "public"
     chosen = _chosen(workspace, jobs)
-    published = _or_stop(lambda: pipeline.build(workspace, chosen, public))
-    if published.new_secret:
-        click.echo(
-            "A new link secret was made in .onlot/link-secret. Keep a copy in a safe "
-            "place: without it every link changes.",
-            err=True,
-        )
-    for job, page in published.pages.items():
+    note = partial(click.echo, err=True)
+    pages = _or_stop(lambda: pipeline.build(workspace, chosen, public, note))
+    for job, page in pages.items():
         click.echo(f"{job}: {_near(page)}")
 
 

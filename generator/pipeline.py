@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
+from typing import TypeVar
 
 from generator.findings.answers import first_to_do
 from generator.pages.compose import compose
@@ -18,9 +18,17 @@ from generator.website import links, photos, publish, render, tree
 from generator.worked import Worked, work_out
 
 FIRST_LINK = 1
+NEW_SECRET = (
+    "A new link secret was made in .onlot/link-secret. Keep a copy in a safe place: "
+    "without it every link changes."
+)
+
+Made = TypeVar("Made")
 
 
-def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
+def build_site(
+    workspace: Workspace, worked: Worked, folder: Path, secret: bytes | None = None
+) -> Path:
     """Write the page tree of a job and build its site.
 
     Parameters
@@ -31,6 +39,9 @@ def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
         The job, worked out.
     folder : pathlib.Path
         Where ``trees/JOB`` and ``sites/JOB`` go.
+    secret : bytes, optional
+        The firm's secret; paper prints the private link where it is given and the
+        firm file names the address of the reports.
 
     Returns
     -------
@@ -50,6 +61,7 @@ def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
             worked.pack,
             {name: picture for name, (picture, _) in drawn.items()},
             stems,
+            _link(worked.record, secret),
         )
     )
     config = tree.write_tree(
@@ -63,6 +75,13 @@ def build_site(workspace: Workspace, worked: Worked, folder: Path) -> Path:
     site = folder / "sites" / job
     render.render(config, site)
     return site
+
+
+def _link(record: Record, secret: bytes | None) -> str:
+    base = record.firm.reports_at
+    if not base or secret is None:
+        return ""
+    return links.address(base, links.folder_name(secret, record.job, FIRST_LINK))
 
 
 def _photographs(
@@ -87,15 +106,12 @@ def _photographs(
     return prepared, stems
 
 
-@dataclass(frozen=True)
-class Published:
-    """What a build published: the page of every job, and whether a secret was made."""
-
-    pages: dict[str, Path]
-    new_secret: bool
-
-
-def build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
+def build(
+    workspace: Workspace,
+    jobs: Sequence[str],
+    public: Path,
+    note: Callable[[str], None],
+) -> dict[str, Path]:
     """Build jobs and publish them, all or none.
 
     Parameters
@@ -106,10 +122,12 @@ def build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
         Names of the jobs.
     public : pathlib.Path
         The published folder.
+    note : callable
+        Told what the firm must know beside the pages, such as a secret just made.
 
     Returns
     -------
-    Published
+    dict of str to pathlib.Path
         The first page of every job.
 
     Raises
@@ -119,7 +137,31 @@ def build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
     """
     _may_publish(workspace, public)
     with publish.alone(workspace.root / "build"):
-        return _build(workspace, jobs, public)
+        worked = _all(jobs, lambda job: work_out(workspace, job))
+        secret, made = links.read_secret(workspace.root)
+        if made:
+            note(NEW_SECRET)
+        build_folder = workspace.root / "build"
+        sites = _all(
+            worked, lambda job: build_site(workspace, worked[job], build_folder, secret)
+        )
+        names = {job: links.folder_name(secret, job, FIRST_LINK) for job in sites}
+        publish.publish({names[job]: site for job, site in sites.items()}, public)
+    return {job: public / names[job] / "index.html" for job in sites}
+
+
+def _all(jobs: Iterable[str], work: Callable[[str], Made]) -> dict[str, Made]:
+    """Do one thing for every job, or refuse with the problems of all of them."""
+    problems: list[Problem] = []
+    done: dict[str, Made] = {}
+    for job in jobs:
+        try:
+            done[job] = work(job)
+        except Refused as refused:
+            problems.extend(refused.problems)
+    if problems:
+        raise Refused(problems)
+    return done
 
 
 def _may_publish(workspace: Workspace, public: Path) -> None:
@@ -134,28 +176,3 @@ def _may_publish(workspace: Workspace, public: Path) -> None:
         message = "The link secret is gone, and a new one would change every link."
         hint = "Put .onlot/link-secret back, or empty this folder to begin anew."
         raise Refused([Problem(str(public), 0, "", message, hint)])
-
-
-def _build(workspace: Workspace, jobs: Sequence[str], public: Path) -> Published:
-    problems: list[Problem] = []
-    worked: list[Worked] = []
-    for job in jobs:
-        try:
-            worked.append(work_out(workspace, job))
-        except Refused as refused:
-            problems.extend(refused.problems)
-    sites: dict[str, Path] = {}
-    if not problems:
-        for one in worked:
-            try:
-                sites[one.record.job] = build_site(
-                    workspace, one, workspace.root / "build"
-                )
-            except Refused as refused:
-                problems.extend(refused.problems)
-    if problems:
-        raise Refused(problems)
-    secret, made = links.read_secret(workspace.root)
-    names = {job: links.folder_name(secret, job, FIRST_LINK) for job in sites}
-    publish.publish({names[job]: site for job, site in sites.items()}, public)
-    return Published({job: public / names[job] / "index.html" for job in sites}, made)

@@ -11,7 +11,7 @@ from threading import Event, Thread
 from generator.pipeline import build_site
 from generator.problems import Problem, Refused
 from generator.record.load import FIRM_FILE, Workspace
-from generator.website import publish
+from generator.website import links, publish
 from generator.worked import Worked, work_out
 
 OFFICE = "office"  # in the firm's folder: what is for this machine only
@@ -34,7 +34,10 @@ class Preview:
             return self._built(worked)
 
     def _built(self, worked: Worked) -> Path:
-        return build_site(self.workspace, worked, self.folder) / "index.html"
+        root, secret = self.workspace.root, None
+        if links.has_secret(root):  # a preview makes none
+            secret, _ = links.read_secret(root)
+        return build_site(self.workspace, worked, self.folder, secret) / "index.html"
 
     def serve(self, port: int, tell: Callable[[str], None]) -> None:
         """Serve the site until interrupted; build again when a file changes."""

@@ -212,7 +212,19 @@ def test_no_list_of_clients_and_no_word_of_one_in_the_other(built: Path) -> None
         own, other = ("Larch", "Cattail") if "Larch" in texts else ("Cattail", "Larch")
         assert own in texts
         assert other not in texts
-        assert not any(one.name in texts for one in sites)
+        assert {one for one in sites if one.name in texts} == {site}
+
+
+def test_only_paper_prints_the_private_link(built: Path) -> None:
+    for site in (path for path in (built / "public").iterdir() if path.is_dir()):
+        told = [page.name for page in site.rglob("*") if _holds(page, site.name)]
+        assert told == ["paper.html"]
+        paper = (site / "paper.html").read_text(encoding="utf-8")
+        assert f"https://reports.fieldstone.example/{site.name}/" in paper
+
+
+def _holds(page: Path, word: str) -> bool:
+    return page.is_file() and word.encode() in page.read_bytes()
 
 
 def test_job_files_and_secrets_are_not_published(built: Path) -> None:

@@ -24,7 +24,8 @@ from generator.results.result import Result, Results
 class Job:
     """Everything that the pages of one job speak of.
 
-    ``stems`` gives the published name of each photograph, without its ending.
+    ``stems`` gives the published name of each photograph, without its ending;
+    ``link`` is the private link, empty where it is not known.
     """
 
     record: Record
@@ -35,6 +36,7 @@ class Job:
     pack: Pack | None
     pictures: Mapping[str, Picture]
     stems: Mapping[str, str]
+    link: str = ""
 
 
 def context_of(job: Job) -> dict[str, Any]:
@@ -64,6 +66,7 @@ def context_of(job: Job) -> dict[str, Any]:
         "cautions_for": cautions_for,
         "authority": inspection.property.authority or local or "the local authority",
         "version": __version__,
+        "link": job.link,
         "tank_rows": rows.tank_rows,
         "balance_rows": rows.balance_rows(job.record, job.results),
         "pump_outs": rows.pump_outs(job.results),

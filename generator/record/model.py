@@ -173,6 +173,7 @@ class Firm(Node):
     phone: str
     email: str | None = None
     address: str | None = None
+    reports_at: str | None = None
     demonstration: str | None = None
 
 

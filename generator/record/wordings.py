@@ -223,6 +223,8 @@ _BELOW = {
 
 def _pattern(error: Broken) -> tuple[str, str]:
     name, hint = str(error.found), str(error.schema.get("description", ""))
+    if says := error.schema.get("x-says"):
+        return f"{shown(name)} {says}", f"{hint} {_example(error)}"
     if error.schema.get("title") != "Photograph":
         return f"{shown(name)} has a character that cannot stand here.", (
             f"{hint} {_example(error)}"

@@ -59,6 +59,17 @@ def folder_name(secret: bytes, job: str, number: int) -> str:
     return base64.b32encode(digest[:NAME_BYTES]).decode("ascii").lower()
 
 
+def address(base: str, name: str) -> str:
+    """Write the private link itself.
+
+    Examples
+    --------
+    >>> address("https://reports.onlot.example/", "bcsl5wyoobghee4de3e6c6ctipxqahsm")
+    'https://reports.onlot.example/bcsl5wyoobghee4de3e6c6ctipxqahsm/'
+    """
+    return f"{base.rstrip('/')}/{name}/"
+
+
 def has_secret(workspace: Path) -> bool:
     """Tell whether a secret is there already, without making one."""
     return SECRET_VARIABLE in os.environ or (workspace / SECRET_FILE).is_file()

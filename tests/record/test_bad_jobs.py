@@ -119,6 +119,23 @@ def test_utf16(tmp_path: Path) -> None:
     assert "not UTF-8" in told(tmp_path, "visit:\n".encode("utf-16"))
 
 
+def test_an_address_that_no_link_can_begin_with(tmp_path: Path) -> None:
+    inspections = tmp_path / "inspections"
+    inspections.mkdir()
+    firm = f"{FIRM}reports_at: www.example\n"
+    (inspections / "firm.yaml").write_text(firm, encoding="utf-8")
+    (inspections / "job.yaml").write_text("visit:\n", encoding="utf-8")
+    with pytest.raises(Refused) as refused:
+        load(Workspace(tmp_path), "job")
+    assert str(refused.value.problems[0]) == (
+        'inspections/firm.yaml:3: reports_at: "www.example" is no address that a '
+        "private link can begin with.\n"
+        "  Address under which the published folder is reached; every private link "
+        "begins with it, and paper prints the link. Write it like "
+        '"https://reports.onlot.example".'
+    )
+
+
 def test_problems_of_the_firm_are_told_too(tmp_path: Path) -> None:
     inspections = tmp_path / "inspections"
     inspections.mkdir()
