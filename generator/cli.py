@@ -7,21 +7,18 @@ that a check on a phone answers at once.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
-from typing import Any
 
 import click
 
 from generator import __version__
+from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
 from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
 from generator.record.load import FIRM_FILE, Opened, Workspace, look
 from generator.record.slips_when_final import FINAL
 from generator.results.whereabouts import misfits
-
-PROBLEMS_FOUND = 1
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -45,7 +42,7 @@ def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
     """Check job files and tell every problem at once."""
     count = 0
     shared: set[Problem] = set()  # of the firm's file, told once
-    for job in _chosen(workspace, jobs):
+    for job in chosen(workspace, jobs):
         opened = look(workspace, job)
         problems = opened.problems or _worked_out(opened)
         fresh = [one for one in problems if one not in shared]
@@ -57,7 +54,7 @@ def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
             click.echo(f"{job}: no problems")
         for line in _before_leaving(opened):
             click.echo(line)
-    _end(count)
+    end(count)
 
 
 @main.command(short_help="Print every number of JOB with its working.")
@@ -69,8 +66,8 @@ def results(workspace: Workspace, job: str, as_json: bool) -> None:
     from generator.told import as_data, as_text  # keeps check quick
     from generator.worked import work_out  # keeps check quick
 
-    [name] = _chosen(workspace, (job,))
-    worked = _or_stop(lambda: work_out(workspace, name))
+    [name] = chosen(workspace, (job,))
+    worked = or_stop(lambda: work_out(workspace, name))
     if as_json:
         click.echo(json.dumps(as_data(worked), indent=2, ensure_ascii=False))
     else:
@@ -90,11 +87,11 @@ def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None
     from generator import pipeline  # keeps check quick
 
     public = out or workspace.root / "public"
-    chosen = _chosen(workspace, jobs)
+    names = chosen(workspace, jobs)
     note = partial(click.echo, err=True)
-    pages = _or_stop(lambda: pipeline.build(workspace, chosen, public, note))
+    pages = or_stop(lambda: pipeline.build(workspace, names, public, note))
     for job, page in pages.items():
-        click.echo(f"{job}: {_near(page)}")
+        click.echo(f"{job}: {near(page)}")
 
 
 @main.command(short_help="Show JOB on this machine, and again when it changes.")
@@ -111,12 +108,12 @@ def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
     """Build JOB for this machine only, show it, and build again when it changes."""
     from generator.preview import Preview  # keeps check quick
 
-    [name] = _chosen(workspace, (job,))
+    [name] = chosen(workspace, (job,))
     shown = Preview(workspace, name)
-    page = _or_stop(shown.build)
-    click.echo(f"{name}: {_near(page)}")
+    page = or_stop(shown.build)
+    click.echo(f"{name}: {near(page)}")
     if not once:
-        _or_stop(lambda: shown.serve(port, click.echo))
+        or_stop(lambda: shown.serve(port, click.echo))
 
 
 @main.command(short_help="Print JOB to a PDF, for this machine only.")
@@ -132,11 +129,11 @@ def paper(workspace: Workspace, job: str, out: Path | None, a4: bool) -> None:
     """Print everything about JOB to one PDF with an installed Chromium."""
     from generator import paper as printer  # keeps check quick
 
-    [name] = _chosen(workspace, (job,))
+    [name] = chosen(workspace, (job,))
     file = out or printer.default_file(workspace, name)
     sheet = printer.Sheet(file, printer.A4 if a4 else printer.LETTER)
-    printed = _or_stop(lambda: printer.print_job(workspace, name, sheet))
-    click.echo(f"{name}: {_near(printed)}")
+    printed = or_stop(lambda: printer.print_job(workspace, name, sheet))
+    click.echo(f"{name}: {near(printed)}")
 
 
 @main.command(short_help="Tell what a section, a key or an amount may hold.")
@@ -149,15 +146,15 @@ def fields(words: tuple[str, ...], page: bool) -> None:
     length, a value of a list such as perforations, or a word of the trade such as lid.
     """
     from generator.record.guide import guide  # keeps check quick
-    from generator.record.lookup import listing, near, told  # keeps check quick
+    from generator.record import lookup  # keeps check quick
 
     name = " ".join(words)
     if page or not words:
-        click.echo(guide() if page else listing(), nl=not page)
-    elif entries := told(name):
+        click.echo(guide() if page else lookup.listing(), nl=not page)
+    elif entries := lookup.told(name):
         click.echo(entries)
     else:
-        offered = " or ".join(f'"{one}"' for one in near(name))
+        offered = " or ".join(f'"{one}"' for one in lookup.near(name))
         hint = f"Did you mean {offered}?" if offered else "All: onlot fields."
         click.echo(f'"{name[:80]}" is no section, key, amount or value.', err=True)
         click.echo(f"  {hint}", err=True)
@@ -176,7 +173,7 @@ def new(workspace: Workspace, job: str, whole: bool, like: str | None) -> None:
     if whole and like:
         raise click.UsageError("Choose one of --all and --like.")
     name, other = job.removesuffix(".yaml"), like and like.removesuffix(".yaml")
-    for line in _or_stop(lambda: begin(workspace, name, whole=whole, like=other)):
+    for line in or_stop(lambda: begin(workspace, name, whole=whole, like=other)):
         click.echo(line)
 
 
@@ -187,46 +184,15 @@ def codes(workspace: Workspace, name: str | None) -> None:
     """List the packs of local codes, or print one with every figure and its source."""
     from generator.codes import telling  # keeps check quick
 
-    own = _or_stop(lambda: own_packs(str(workspace.inspections / "codes")))
+    own = or_stop(lambda: own_packs(str(workspace.inspections / "codes")))
     if name is None:
         lines = list(telling.listed(own))
     else:
-        shipped, firm = _or_stop(lambda: packs_called(name, own))
+        shipped, firm = or_stop(lambda: packs_called(name, own))
         lines = list(telling.in_full(firm, own=True)) if firm else []
         lines += list(telling.in_full(shipped)) if shipped else []
     for line in lines:
         click.echo(line)
-
-
-def _chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
-    """Take job names as typed: a name, a file name or a path to the file."""
-    if not workspace.inspections.is_dir():
-        _stop_at(
-            [
-                Problem(
-                    workspace.root.name + "/",
-                    0,
-                    "",
-                    "There is no folder inspections/ here.",
-                    "Go to the firm's folder, or name it with --workspace.",
-                )
-            ]
-        )
-    named = [_job_name(workspace, job) for job in jobs]
-    return list(dict.fromkeys(named)) or workspace.jobs()
-
-
-def _job_name(workspace: Workspace, typed: str) -> str:
-    """Take a name, or a path into inspections/; leave others as they are, to refuse."""
-    path = Path(typed)
-    if path.name == typed:
-        return typed.removesuffix(".yaml")
-    ours = workspace.inspections.resolve()
-    try:
-        homes = [(top / path.parent).resolve() for top in (Path.cwd(), workspace.root)]
-    except (OSError, ValueError, RuntimeError):  # no path at all, or a loop
-        return typed
-    return path.name.removesuffix(".yaml") if ours in homes else typed
 
 
 def _worked_out(opened: Opened) -> tuple[Problem, ...]:
@@ -259,31 +225,3 @@ def _before_leaving(opened: Opened) -> list[str]:
     from generator.leaving import told  # keeps the check of a final file quick
 
     return told(opened.draft, opened.items, opened.sketch)
-
-
-def _or_stop(work: Any) -> Any:
-    try:
-        return work()
-    except Refused as refused:
-        _stop_at(refused.problems)
-
-
-def _stop_at(problems: Iterable[Problem]) -> None:
-    told = sorted(set(problems))
-    for problem in told:
-        click.echo(str(problem), err=True)
-    _end(len(told))
-
-
-def _end(count: int) -> None:
-    if count:
-        words = f"{count} problem{'s' * (count != 1)}"
-        click.echo(f"{words}; nothing published has changed.", err=True)
-        raise SystemExit(PROBLEMS_FOUND)
-
-
-def _near(page: Path) -> str:
-    try:
-        return page.resolve().relative_to(Path.cwd()).as_posix()
-    except ValueError:
-        return page.as_posix()

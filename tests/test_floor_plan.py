@@ -38,6 +38,7 @@ ABOVE_ALL_ROOMS = {
     "preview",
     "paper",
     "cli",
+    "cli_common",
     "__main__",
 }
 WEBSITE_MAY_SEE = "generator.pages.page"
