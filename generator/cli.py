@@ -12,11 +12,14 @@ from pathlib import Path
 
 import click
 
-from generator import __version__
+from generator import __version__, cli_links
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
+from generator.cli_links import on_option
 from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
-from generator.record.load import FIRM_FILE, Opened, Workspace, look
+from generator.quantity import Day
+from generator.record.firm_file import FIRM_FILE
+from generator.record.load import Opened, Workspace, look
 from generator.record.slips_when_final import FINAL
 from generator.results.whereabouts import misfits
 
@@ -81,15 +84,25 @@ def results(workspace: Workspace, job: str, as_json: bool) -> None:
     type=click.Path(file_okay=False, path_type=Path),
     help="The folder to publish into; public/ when left out.",
 )
+@click.option(
+    "--remove-strays", is_flag=True, help="Take away client folders of no job."
+)
+@on_option
 @click.pass_obj
-def build(workspace: Workspace, jobs: tuple[str, ...], out: Path | None) -> None:
+def build(
+    workspace: Workspace,
+    jobs: tuple[str, ...],
+    out: Path | None,
+    remove_strays: bool,
+    on: Day,
+) -> None:
     """Build the private sites of all jobs, or of those named, and publish them."""
     from generator import pipeline  # keeps check quick
 
     public = out or workspace.root / "public"
-    names = chosen(workspace, jobs)
+    order = pipeline.Order(chosen(workspace, jobs), public, on.iso, remove_strays)
     note = partial(click.echo, err=True)
-    pages = or_stop(lambda: pipeline.build(workspace, names, public, note))
+    pages = or_stop(lambda: pipeline.build(workspace, order, note))
     for job, page in pages.items():
         click.echo(f"{job}: {near(page)}")
 
@@ -145,8 +158,8 @@ def fields(words: tuple[str, ...], page: bool) -> None:
     NAME is a section, a key, a path such as load_test.levels, a kind of amount such as
     length, a value of a list such as perforations, or a word of the trade such as lid.
     """
-    from generator.record.guide import guide  # keeps check quick
     from generator.record import lookup  # keeps check quick
+    from generator.record.guide import guide  # keeps check quick
 
     name = " ".join(words)
     if page or not words:
@@ -225,3 +238,13 @@ def _before_leaving(opened: Opened) -> list[str]:
     from generator.leaving import told  # keeps the check of a final file quick
 
     return told(opened.draft, opened.items, opened.sketch)
+
+
+for command in (
+    cli_links.links,
+    cli_links.renew,
+    cli_links.withdraw,
+    cli_links.until,
+    cli_links.handover,
+):
+    main.add_command(command)

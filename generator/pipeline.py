@@ -2,115 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from generator.findings.answers import first_to_do
-from generator.pages.compose import compose
-from generator.pages.context import Job
-from generator.pictures import draw
+from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
+from generator.record.firm_file import load_firm
 from generator.record.load import Workspace
-from generator.record.model import Record
-from generator.shipped import shipped
-from generator.website import links, photos, publish, render, tree
-from generator.worked import Worked, work_out
+from generator.site import build_site
+from generator.website import links, publish
+from generator.website.gone import gone_page
+from generator.worked import work_out
 
-FIRST_LINK = 1
 NEW_SECRET = (
     "A new link secret was made in .onlot/link-secret. Keep a copy in a safe place: "
     "without it every link changes."
 )
+NOBODY = "{job}: nobody can read it, since its last link is {state}; not built."
+STRAY = "{folder}/{name} belongs to no job. Take it away with --remove-strays."
+REMOVED = "{folder}/{name} belonged to no job and was taken away."
 
 Made = TypeVar("Made")
 
 
-def build_site(
-    workspace: Workspace, worked: Worked, folder: Path, secret: bytes | None = None
-) -> Path:
-    """Write the page tree of a job and build its site.
+@dataclass(frozen=True)
+class Order:
+    """What a build is to do.
 
     Parameters
     ----------
-    workspace : Workspace
-        The firm's folder.
-    worked : Worked
-        The job, worked out.
-    folder : pathlib.Path
-        Where ``trees/JOB`` and ``sites/JOB`` go.
-    secret : bytes, optional
-        The firm's secret; paper prints the private link where it is given and the
-        firm file names the address of the reports.
-
-    Returns
-    -------
-    pathlib.Path
-        The folder of the built site.
+    jobs : Sequence[str]
+        Names of the jobs to build.
+    public : pathlib.Path
+        The published folder.
+    today : str
+        The day (ISO 8601): a link past its last day opens no report. The day stands
+        on no page.
+    remove_strays : bool
+        True to take away client folders that no job owns.
     """
-    job = worked.record.job
-    drawn = draw(worked)
-    prepared, stems = _photographs(workspace, worked.record)
-    pages = compose(
-        Job(
-            worked.record,
-            worked.results,
-            worked.findings,
-            worked.answers,
-            first_to_do(worked.findings),
-            worked.pack,
-            {name: picture for name, (picture, _) in drawn.items()},
-            stems,
-            _link(worked.record, secret),
-        )
-    )
-    config = tree.write_tree(
-        folder / "trees" / job,
-        site_name=worked.record.inspection.property.address,
-        pages=pages,
-        figures={name: image for name, (_, image) in drawn.items()},
-        photos=prepared,
-        base_config=shipped("mkdocs.yml"),
-    )
-    site = folder / "sites" / job
-    render.render(config, site)
-    return site
 
-
-def _link(record: Record, secret: bytes | None) -> str:
-    base = record.firm.reports_at
-    if not base or secret is None:
-        return ""
-    return links.address(base, links.folder_name(secret, record.job, FIRST_LINK))
-
-
-def _photographs(
-    workspace: Workspace, record: Record
-) -> tuple[dict[str, bytes], dict[str, str]]:
-    folder = workspace.photo_folder(record.job)
-    prepared: dict[str, bytes] = {}
-    stems: dict[str, str] = {}
-    problems = []
-    for number, photo in enumerate(record.inspection.photos, 1):
-        stem = f"photo-{number:02}"
-        stems[photo.file] = stem
-        try:
-            sizes = photos.two_sizes(folder / photo.file)
-            prepared |= {stem: sizes.small, f"{stem}-large": sizes.large}
-        except photos.PhotoError as error:
-            path = photo.path("file")
-            file = workspace.shown(workspace.job_file(record.job))
-            problems.append(Problem(file, record.line(path), path, str(error)))
-    if problems:
-        raise Refused(problems)
-    return prepared, stems
+    jobs: Sequence[str]
+    public: Path
+    today: str
+    remove_strays: bool = False
 
 
 def build(
-    workspace: Workspace,
-    jobs: Sequence[str],
-    public: Path,
-    note: Callable[[str], None],
+    workspace: Workspace, order: Order, note: Callable[[str], None]
 ) -> dict[str, Path]:
     """Build jobs and publish them, all or none.
 
@@ -118,36 +59,64 @@ def build(
     ----------
     workspace : Workspace
         The firm's folder.
-    jobs : sequence of str
-        Names of the jobs.
-    public : pathlib.Path
-        The published folder.
+    order : Order
+        The jobs, where they go, and the day.
     note : callable
         Told what the firm must know beside the pages, such as a secret just made.
 
     Returns
     -------
     dict of str to pathlib.Path
-        The first page of every job.
+        The first page of every job that was built.
 
     Raises
     ------
     Refused
         With every problem of every job; nothing published has changed then.
     """
-    _may_publish(workspace, public)
-    with publish.alone(workspace.root / "build"):
-        worked = _all(jobs, lambda job: work_out(workspace, job))
+    _may_publish(workspace, order.public)
+    folder = workspace.root / "build"
+    with publish.alone(folder):
+        worked = _all(order.jobs, lambda job: work_out(workspace, job))
         secret, made = links.read_secret(workspace.root)
         if made:
             note(NEW_SECRET)
-        build_folder = workspace.root / "build"
+        found = doors(workspace, secret, order.today)
+        for job in worked.keys() - found.reports.keys():
+            state = found.books[job].last.state(order.today)
+            note(NOBODY.format(job=job, state=state))
+        names = {job: found.reports[job] for job in worked if job in found.reports}
         sites = _all(
-            worked, lambda job: build_site(workspace, worked[job], build_folder, secret)
+            names, lambda job: build_site(workspace, worked[job], folder, names[job])
         )
-        names = {job: links.folder_name(secret, job, FIRST_LINK) for job in sites}
-        publish.publish({names[job]: site for job, site in sites.items()}, public)
-    return {job: public / names[job] / "index.html" for job in sites}
+        strays = _strays(found, order, note)
+        edition = publish.Edition(
+            {names[job]: site for job, site in sites.items()},
+            _gone(workspace, found),
+            strays if order.remove_strays else (),
+        )
+        publish.publish(edition, order.public)
+    return {job: order.public / names[job] / "index.html" for job in sites}
+
+
+def _strays(found: Doors, order: Order, note: Callable[[str], None]) -> list[str]:
+    """Tell of client folders that no link of any job leads to."""
+    strays = sorted(publish.clients(order.public) - found.owned())
+    words = REMOVED if order.remove_strays else STRAY
+    for name in strays:
+        note(words.format(folder=order.public.name, name=name))
+    return strays
+
+
+def _gone(workspace: Workspace, found: Doors) -> Mapping[str, str]:
+    """Write the pages of the links that open no report any longer."""
+    if not found.gone:
+        return {}
+    firm = load_firm(workspace)
+    return {
+        name: gone_page(state, firm.name, firm.phone)
+        for name, state in found.gone.items()
+    }
 
 
 def _all(jobs: Iterable[str], work: Callable[[str], Made]) -> dict[str, Made]:

@@ -8,9 +8,11 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from threading import Event, Thread
 
-from generator.pipeline import build_site
 from generator.problems import Problem, Refused
-from generator.record.load import FIRM_FILE, Workspace
+from generator.record.firm_file import FIRM_FILE
+from generator.record.link_book import link_book
+from generator.record.load import Workspace
+from generator.site import build_site
 from generator.website import links, publish
 from generator.worked import Worked, work_out
 
@@ -34,10 +36,12 @@ class Preview:
             return self._built(worked)
 
     def _built(self, worked: Worked) -> Path:
-        root, secret = self.workspace.root, None
+        root, name = self.workspace.root, None
         if links.has_secret(root):  # a preview makes none
             secret, _ = links.read_secret(root)
-        return build_site(self.workspace, worked, self.folder, secret) / "index.html"
+            number = link_book(self.workspace, self.job).last.number
+            name = links.folder_name(secret, self.job, number)
+        return build_site(self.workspace, worked, self.folder, name) / "index.html"
 
     def serve(self, port: int, tell: Callable[[str], None]) -> None:
         """Serve the site until interrupted; build again when a file changes."""

@@ -14,11 +14,11 @@ import yaml
 from PIL import Image
 
 from generator.paper import BROWSERS
-from generator.pipeline import build_site
 from generator.record.check import schema
 from generator.record.load import Workspace
 from generator.record.one_line import written_out
 from generator.record.read import Document
+from generator.site import build_site
 from generator.worked import work_out
 
 ROOT = Path(__file__).resolve().parent.parent

@@ -180,8 +180,13 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return root
 
 
+def clients(public: Path) -> list[Path]:
+    """List the folders that are a client's, and not the theme's files."""
+    return [one for one in public.iterdir() if one.is_dir() and one.name != "shared"]
+
+
 def test_every_page_of_both_sites(built: Path) -> None:
-    sites = [path for path in (built / "public").iterdir() if path.is_dir()]
+    sites = clients(built / "public")
     assert len(sites) == 2
     wanted = {
         "index", "findings", "tank", "load-test", "pipes", "distances", "photos",
@@ -198,7 +203,7 @@ def test_every_page_of_both_sites(built: Path) -> None:
 
 def test_no_list_of_clients_and_no_word_of_one_in_the_other(built: Path) -> None:
     public = built / "public"
-    sites = {path for path in public.iterdir() if path.is_dir()}
+    sites = set(clients(public))
     for path in public.iterdir():
         if path.is_file():
             text = path.read_text(encoding="utf-8")
@@ -216,7 +221,7 @@ def test_no_list_of_clients_and_no_word_of_one_in_the_other(built: Path) -> None
 
 
 def test_only_paper_prints_the_private_link(built: Path) -> None:
-    for site in (path for path in (built / "public").iterdir() if path.is_dir()):
+    for site in clients(built / "public"):
         told = [page.name for page in site.rglob("*") if _holds(page, site.name)]
         assert told == ["paper.html"]
         paper = (site / "paper.html").read_text(encoding="utf-8")

@@ -39,6 +39,10 @@ ABOVE_ALL_ROOMS = {
     "paper",
     "cli",
     "cli_common",
+    "cli_links",
+    "doors",
+    "handing",
+    "site",
     "__main__",
 }
 WEBSITE_MAY_SEE = "generator.pages.page"

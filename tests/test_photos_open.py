@@ -15,8 +15,8 @@ from generator.cli import main
 JOB = "demo-larch-hollow"
 PHONE = {"width": 390, "height": 844}
 PATIENCE = 5000  # milliseconds; our choice
-INK = "getComputedStyle(document.querySelector('dialog')).color"
-GROUND = "getComputedStyle(document.querySelector('dialog')).backgroundColor"
+INK = "getComputedStyle(document.querySelector('dialog.large')).color"
+GROUND = "getComputedStyle(document.querySelector('dialog.large')).backgroundColor"
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +28,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     command = ["--workspace", str(root), "build", JOB]
     result = CliRunner().invoke(main, command, env=secret)
     assert result.exit_code == 0, result.output
-    [found] = [path for path in (root / "public").iterdir() if path.is_dir()]
+    [found] = (path.parent for path in (root / "public").glob("*/photos.html"))
     return found
 
 
@@ -77,7 +77,7 @@ def test_click_opens_arrows_move_and_escape_closes(visit: Callable[..., Any]) ->
     dialog = page.get_by_role("dialog", name="Photographs")
     assert dialog.is_visible()
     assert shown(page) == "photo-02-large.jpg"
-    until(page, "document.querySelectorAll('dialog img')[1].naturalWidth === 1200")
+    until(page, "document.querySelectorAll('dialog.large img')[1].naturalWidth === 1200")
     assert dialog.locator("p").first.text_content() == "2 of 5"
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
@@ -161,11 +161,11 @@ def test_it_fits_the_screen_in_both_schemes(
 ) -> None:
     page = visit(viewport={"width": width, "height": 640}, color_scheme=scheme)
     page.locator(".photos a").first.click()
-    figure = page.locator("dialog figure").first.bounding_box()
+    figure = page.locator("dialog.large figure").first.bounding_box()
     assert (figure["x"], figure["width"]) == (0, width)
     assert figure["y"] + figure["height"] <= 640
     assert page.evaluate(INK) != page.evaluate(GROUND)
-    for button in page.locator("dialog button").all():
+    for button in page.locator("dialog.large button").all():
         assert button.bounding_box()["width"] >= 44  # our choice: a thumb
 
 
@@ -174,7 +174,7 @@ def test_paper_shows_the_small_ones(visit: Callable[..., Any], name: str) -> Non
     page = visit(name)
     page.locator(".photos a").first.click()
     page.emulate_media(media="print")
-    assert not page.locator("dialog").is_visible()
+    assert not page.locator("dialog.large").is_visible()
     sources = page.locator(".photos img").evaluate_all("all => all.map(i => i.src)")
     assert sources
     assert not any("large" in source for source in sources)

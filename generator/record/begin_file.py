@@ -6,8 +6,9 @@ from pathlib import Path
 
 from generator.problems import Problem, Refused
 from generator.record.begin import begun, begun_like
+from generator.record.firm_file import FIRM_FILE
 from generator.record.like import kept
-from generator.record.load import FIRM_FILE, JOB_NAME, Workspace, open_job
+from generator.record.load import JOB_NAME, Workspace, open_job
 from generator.shipped import shipped
 
 SCHEMA_FILE = "schemas/inspection.schema.json"

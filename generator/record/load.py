@@ -10,6 +10,7 @@ from generator.problems import Problem, Refused
 from generator.record.build import build
 from generator.record.check import check, schema
 from generator.record.draft import Draft
+from generator.record.firm_file import FIRM_FILE, firm_of, strays
 from generator.record.listed import listed
 from generator.record.model import Firm, Inspection, Record
 from generator.record.one_line import written_out
@@ -24,7 +25,6 @@ from generator.record.wordings import close
 
 LONGEST_NAME = 80  # characters; our choice
 JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
-FIRM_FILE = "firm.yaml"
 NEEDED = ("visit", "client", "property")
 MOST_TOLD = 200  # problems of one job; our choice
 
@@ -120,7 +120,7 @@ def look(workspace: Workspace, job: str) -> Opened:
         Its problems in the order of the file, its open items, its record.
     """
     problems: list[Problem] = []
-    firm = _firm(workspace, problems)
+    firm = firm_of(workspace, problems)
     draft = open_job(workspace, job, problems)
     if draft is None:
         return Opened(tuple(sorted(set(problems))), (), None, None)
@@ -202,8 +202,8 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
         shown = workspace.shown(path)
         problems.append(Problem(shown, 0, "", message, "Name a job file."))
         return None
-    if strays := _strays(workspace, path, workspace.photo_folder(job)):
-        problems.extend(strays)
+    if found := strays(workspace, path, workspace.photo_folder(job)):
+        problems.extend(found)
         return None
     document = _document(workspace, job, problems)
     if document is None:
@@ -250,45 +250,7 @@ def _first(wrong: list[Problem]) -> tuple[Problem, ...]:
     return tuple(told)
 
 
-def _strays(workspace: Workspace, *paths: Path) -> list[Problem]:
-    """Tell of links that lead out of the folder of job files."""
-    return [
-        Problem(
-            workspace.shown(path),
-            0,
-            "",
-            "This link leads out of inspections/.",
-            "Put the file itself there."
-            if path.suffix == ".yaml"
-            else "Put the folder itself there.",
-        )
-        for path in paths
-        if path.is_symlink() and not _stays(path, workspace.inspections)
-    ]
-
-
 def _printable(name: str) -> str:
     """Show a name without anything that a terminal would obey."""
     shown = (one if one.isprintable() else "?" for one in name[:LONGEST_NAME])
     return "".join(shown)
-
-
-def _stays(path: Path, folder: Path) -> bool:
-    try:
-        return path.resolve().is_relative_to(folder.resolve())
-    except (OSError, RuntimeError):  # a link that leads back to itself
-        return False
-
-
-def _firm(workspace: Workspace, problems: list[Problem]) -> Firm | None:
-    path = workspace.inspections / FIRM_FILE
-    if strays := _strays(workspace, path):
-        problems.extend(strays)
-        return None
-    try:
-        document = read(path, shown_as=workspace.shown(path))
-    except Refused as refused:
-        problems.extend(refused.problems)
-        return None
-    problems.extend(check(document, "firm"))
-    return build(Firm, document.data) if not problems else None

@@ -13,54 +13,55 @@ import shutil
 import sys
 from collections.abc import Collection, Iterator, Mapping
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.problems import Problem, Refused
 from generator.website.exchange import exchange
 from generator.website.links import NAME
+from generator.website.root_files import MARKER, root_files
+from generator.website.shared import ASSETS, SHARED, led_to_shared, share_assets
 
 try:
     import fcntl
 except ImportError:  # Windows: two builds at once are not kept apart there
     fcntl = None  # type: ignore[assignment]  # the name is asked for below
 
-MARKER = ".onlot-published"
 STRAYS = {".DS_Store", "Thumbs.db"}  # what file browsers drop; left behind
-ROOT_FILES = {
-    MARKER: "This folder is written by onlot. Put nothing of your own into it.\n",
-    "robots.txt": "User-agent: *\nDisallow: /\n",
-    "index.html": """<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'">
-<meta name="viewport" content="width=device-width,initial-scale=1">
-<meta name="robots" content="noindex, nofollow, noarchive">
-<meta name="referrer" content="no-referrer">
-<title>Private pages</title>
-</head>
-<body>
-<p>There is nothing to see on this page. If you were given a link, please use all of
-it.</p>
-</body>
-</html>
-""",
-}
 
 
-def publish(
-    sites: Mapping[str, Path], public: Path, *, withdrawn: Collection[str] = ()
-) -> None:
-    """Put freshly built sites into the published folder, all of them or none.
+@dataclass(frozen=True)
+class Edition:
+    """What a build changes in the published folder.
 
     Parameters
     ----------
     sites : Mapping[str, Path]
         The built site of each folder name, from ``links.folder_name``.
-    public : Path
-        The published folder. Clients who are not in ``sites`` stay as they are.
-    withdrawn : Collection[str]
+    gone : Mapping[str, str]
+        The page that stands in place of a site, by folder name.
+    removed : Collection[str]
         Folder names that must not be there any longer.
+    """
+
+    sites: Mapping[str, Path] = field(default_factory=dict)
+    gone: Mapping[str, str] = field(default_factory=dict)
+    removed: Collection[str] = ()
+
+    def names(self) -> set[str]:
+        """Every folder name that this edition speaks of."""
+        return {*self.sites, *self.gone, *self.removed}
+
+
+def publish(edition: Edition, public: Path) -> None:
+    """Put freshly built sites into the published folder, all of them or none.
+
+    Parameters
+    ----------
+    edition : Edition
+        What is new. Clients whom it does not name stay as they are.
+    public : Path
+        The published folder.
 
     Raises
     ------
@@ -68,16 +69,16 @@ def publish(
         If the folder holds anything that is not ours, if another build is publishing,
         or if the disk does not take the new version. The folder is then untouched.
     """
-    for name in (*sites, *withdrawn):
-        if not NAME.fullmatch(name):
-            raise ValueError("a site without a folder name from links.folder_name")
+    if not all(NAME.fullmatch(name) for name in edition.names()):
+        raise ValueError("a site without a folder name from links.folder_name")
     public = public.resolve()
     with _told_plainly(public), _locked(public):
         _recover(public)
-        kept = _clients(public) - set(sites) - set(withdrawn)
+        kept = _clients(public) - edition.names()
         stage = _beside(public, "next")
         try:
-            _fill(stage, sites, {name: public / name for name in kept})
+            _fill(stage, edition, {name: public / name for name in kept})
+            _settle(stage)
             _put_in_place(stage, public)
         finally:
             with suppress(OSError):  # what stays behind goes at the next start
@@ -116,12 +117,13 @@ def _clients(public: Path) -> set[str]:
     if not public.is_dir():
         raise _refusal(public, "This is a file, not a folder.")
     entries = {entry.name: entry for entry in public.iterdir()}
+    ours = {*root_files(), *STRAYS, SHARED}
     strangers = [
         name
         for name, entry in sorted(entries.items())
-        if not (name in ROOT_FILES or name in STRAYS or NAME.fullmatch(name))
+        if not (name in ours or NAME.fullmatch(name))
         or entry.is_symlink()
-        or entry.is_dir() != bool(NAME.fullmatch(name))
+        or entry.is_dir() != (name == SHARED or bool(NAME.fullmatch(name)))
     ]
     if MARKER not in entries:
         strangers = sorted(set(entries) - STRAYS)
@@ -135,25 +137,45 @@ def _clients(public: Path) -> set[str]:
     return {name for name in entries if NAME.fullmatch(name)}
 
 
-def _fill(stage: Path, sites: Mapping[str, Path], kept: Mapping[str, Path]) -> None:
+def _fill(stage: Path, edition: Edition, kept: Mapping[str, Path]) -> None:
     """Make a complete version: our own files, the new sites, the clients that stay."""
     stage.mkdir()
-    for name, text in ROOT_FILES.items():  # the marker first: it makes the folder ours
+    for name, text in root_files().items():  # the marker first: the folder is ours
         (stage / name).write_bytes(text.encode("utf-8"))
-    for name, site in sorted(sites.items()):
-        _copy(site, stage / name, link=False)
     for name, folder in sorted(kept.items()):
         _copy(folder, stage / name, link=True)
-    _settle(stage)
+        present = folder.parent / SHARED  # what the pages of those who stay lead to
+        if present.is_dir() and not (stage / SHARED).exists():
+            _copy(present, stage / SHARED, link=True)
+    for name, site in sorted(edition.sites.items()):
+        _copy_led(site, stage / name, stage / SHARED)
+    for name, page in sorted(edition.gone.items()):
+        (stage / name).mkdir()
+        (stage / name / "index.html").write_bytes(page.encode("utf-8"))
 
 
-def _copy(source: Path, target: Path, *, link: bool) -> None:
+def _copy_led(site: Path, target: Path, shared: Path) -> None:
+    """Copy a new site without its theme files, which all clients share."""
+    own = site / ASSETS
+    _copy(site, target, link=False, leave=own)
+    if own.is_dir():
+        copy = share_assets(site, shared)
+        for page in target.glob("*.html"):
+            led = led_to_shared(page.read_text(encoding="utf-8"), copy)
+            page.write_bytes(led.encode("utf-8"))
+
+
+def _copy(
+    source: Path, target: Path, *, link: bool, leave: Path | None = None
+) -> None:
     """Copy a folder, or let both share its files where the file system can."""
     target.mkdir()
     for entry in sorted(source.iterdir()):
         copy = target / entry.name
         if entry.is_symlink():
             raise _refusal(entry, "This is a link to somewhere else, not a file.")
+        if entry == leave:
+            continue
         if entry.is_dir():
             _copy(entry, copy, link=link)
             continue

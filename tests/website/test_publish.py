@@ -14,15 +14,24 @@ from generator.problems import Refused
 from generator.website import publish as room
 from generator.website.exchange import exchange
 from generator.website.links import folder_name
-from generator.website.publish import publish
+from generator.website.publish import Edition, publish
 
 ASH, ELM, FIR = (folder_name(b"x" * 16, job, 1) for job in ("ash", "elm", "fir"))
-ROOT_FILES = [".onlot-published", "index.html", "robots.txt"]
+ROOT_FILES = [
+    ".htaccess",
+    ".onlot-published",
+    "404.html",
+    "_headers",
+    "index.html",
+    "robots.txt",
+    "staticwebapp.config.json",
+    "vercel.json",
+]
 
 
 def test_first_publish_of_nothing(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "deep" / "public"
-    publish({}, public)
+    publish(Edition(), public)
     assert sorted(folders.state(public)) == ROOT_FILES
     assert folders.around(public) == []
     assert "Disallow: /\n" in (public / "robots.txt").read_text()
@@ -35,17 +44,17 @@ def test_first_publish_of_nothing(folders: Any, tmp_path: Path) -> None:
 def test_an_empty_folder_is_taken(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
     public.mkdir()
-    publish({ASH: folders.make_site(tmp_path / "ash", "ash")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "ash", "ash")}), public)
     assert f"{ASH}/figures/plan.svg" in folders.state(public)
 
 
 def test_clients_not_built_stay(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
-    publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
     kept = public / ASH / "index.html"
     inode = kept.stat().st_ino
     before = folders.state(public)
-    publish({ELM: folders.make_site(tmp_path / "e", "elm")}, public)
+    publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
     after = folders.state(public)
     assert before.items() <= after.items()
     assert set(after) - set(before) == {
@@ -59,14 +68,14 @@ def test_clients_stay_where_files_cannot_be_shared(
     folders: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     public = tmp_path / "public"
-    publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
     before = folders.state(public)
 
     def no_link(*_: object) -> None:
         raise PermissionError(1, "no links here")
 
     monkeypatch.setattr(os, "link", no_link)
-    publish({ELM: folders.make_site(tmp_path / "e", "elm")}, public)
+    publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
     assert before.items() <= folders.state(public).items()
 
 
@@ -77,8 +86,8 @@ def test_a_site_is_replaced_whole(folders: Any, tmp_path: Path) -> None:
         folders.make_site(tmp_path / "new", "new"),
     )
     (old / "photos.html").write_text("a page that is gone later")
-    publish({ASH: old}, public)
-    publish({ASH: new}, public)
+    publish(Edition({ASH: old}), public)
+    publish(Edition({ASH: new}), public)
     assert folders.state(public / ASH) == folders.state(new)
     (new / "index.html").write_text("changed after it was published")
     assert folders.state(public / ASH) != folders.state(new)
@@ -87,9 +96,12 @@ def test_a_site_is_replaced_whole(folders: Any, tmp_path: Path) -> None:
 def test_a_withdrawn_link_is_gone(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
     publish(
-        {name: folders.make_site(tmp_path / name, name) for name in (ASH, ELM)}, public
+        Edition(
+            {name: folders.make_site(tmp_path / name, name) for name in (ASH, ELM)}
+        ),
+        public,
     )
-    publish({}, public, withdrawn={ASH})
+    publish(Edition(removed={ASH}), public)
     assert sorted(entry.name for entry in public.iterdir()) == sorted(
         [ELM, *ROOT_FILES]
     )
@@ -98,7 +110,7 @@ def test_a_withdrawn_link_is_gone(folders: Any, tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", ["../x", "x", "", ASH.upper(), ASH + "a"])
 def test_only_our_own_folder_names(folders: Any, tmp_path: Path, name: str) -> None:
     with pytest.raises(ValueError, match="folder name"):
-        publish({name: tmp_path}, tmp_path / "public")
+        publish(Edition({name: tmp_path}), tmp_path / "public")
 
 
 @pytest.mark.parametrize("marked", [False, True])
@@ -108,13 +120,13 @@ def test_a_folder_of_someone_else_is_left_alone(
 ) -> None:
     public = tmp_path / "Documents"
     if marked:
-        publish({}, public)
+        publish(Edition(), public)
     path = public / stranger
     path.parent.mkdir(parents=True, exist_ok=True)
     path.mkdir() if stranger.endswith("/") else path.write_text("mine")
     before = folders.state(public)
     with pytest.raises(Refused) as refused:
-        publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
+        publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
     [problem] = refused.value.problems
     assert problem.file == str(public)
     assert problem.message == (
@@ -130,17 +142,17 @@ def test_a_site_folder_without_the_marker_is_left_alone(
 ) -> None:
     public = folders.make_site(tmp_path / "public", "the site of someone else")
     with pytest.raises(Refused, match="which onlot did not put there"):
-        publish({}, public)
+        publish(Edition(), public)
 
 
 def test_links_to_elsewhere_are_refused(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
-    publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
     before = folders.state(public)
     leak = folders.make_site(tmp_path / "e", "elm")
     (leak / "leak.html").symlink_to(tmp_path / "a" / "index.html")
     with pytest.raises(Refused, match="a link to somewhere else"):
-        publish({ELM: leak}, public)
+        publish(Edition({ELM: leak}), public)
     assert folders.state(public) == before
     assert folders.around(public) == []
 
@@ -148,7 +160,7 @@ def test_links_to_elsewhere_are_refused(folders: Any, tmp_path: Path) -> None:
 def test_a_file_in_the_way_is_told(folders: Any, tmp_path: Path) -> None:
     (tmp_path / "public").write_text("mine")
     with pytest.raises(Refused, match="This is a file, not a folder"):
-        publish({}, tmp_path / "public")
+        publish(Edition(), tmp_path / "public")
 
 
 def test_a_folder_of_someone_else_beside_is_left_alone(
@@ -158,7 +170,7 @@ def test_a_folder_of_someone_else_beside_is_left_alone(
     beside.mkdir()
     (beside / "mine").write_text("mine")
     with pytest.raises(Refused, match="onlot did not make it"):
-        publish({}, tmp_path / "public")
+        publish(Edition(), tmp_path / "public")
     assert (beside / "mine").read_text() == "mine"
 
 
@@ -166,18 +178,18 @@ def test_a_second_build_waits_outside(folders: Any, tmp_path: Path) -> None:
     pytest.importorskip("fcntl")
     public = tmp_path / "public"
     with room._locked(public), pytest.raises(Refused) as refused:
-        publish({}, public)
+        publish(Edition(), public)
     [problem] = refused.value.problems
     assert problem.message == "Another build is at work on this folder."
     assert not public.exists()
-    publish({}, public)
+    publish(Edition(), public)
 
 
 def test_a_full_disk_changes_nothing(
     folders: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     public = tmp_path / "public"
-    publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
     before = folders.state(public)
 
     def full(*_: object) -> None:
@@ -185,7 +197,7 @@ def test_a_full_disk_changes_nothing(
 
     monkeypatch.setattr(shutil, "copyfile", full)
     with pytest.raises(Refused, match="No space left on device") as refused:
-        publish({ELM: folders.make_site(tmp_path / "e", "elm")}, public)
+        publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
     assert "What was published stays published." in str(refused.value)
     assert folders.state(public) == before
     assert folders.around(public) == []
@@ -196,8 +208,8 @@ def test_without_the_one_step(
 ) -> None:
     monkeypatch.setattr(room, "exchange", lambda first, second: False)
     public = tmp_path / "public"
-    publish({ASH: folders.make_site(tmp_path / "a", "ash")}, public)
-    publish({ELM: folders.make_site(tmp_path / "e", "elm")}, public)
+    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
+    publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
     assert {ASH, ELM} <= {entry.name for entry in public.iterdir()}
     assert folders.around(public) == []
 

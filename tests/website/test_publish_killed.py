@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from generator.website.links import folder_name
-from generator.website.publish import publish, recover
+from generator.website.publish import Edition, publish, recover
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="SIGKILL is POSIX")
 
@@ -37,7 +37,8 @@ def watch(event, arguments):
         if len(seen) == chosen:
             os.kill(os.getpid(), signal.SIGKILL)
 sys.addaudithook(watch)
-room.publish({name: root / "new" / name for name in sys.argv[4:]}, root / "public")
+sites = {name: root / "new" / name for name in sys.argv[4:]}
+room.publish(room.Edition(sites), root / "public")
 print(" ".join(seen))
 """
 
@@ -68,8 +69,10 @@ def killing_moments(events: list[str]) -> list[int]:
 def test_killed_at_any_moment(folders: Any, tmp_path: Path, steps: str) -> None:
     start = tmp_path / "start"
     publish(
-        {name: folders.make_site(start / "old" / name, name) for name in (ASH, ELM)},
-        (start / "public"),
+        Edition(
+            {name: folders.make_site(start / "old" / name, name) for name in (ASH, ELM)}
+        ),
+        start / "public",
     )
     for name in (ELM, FIR):
         folders.make_site(start / "new" / name, f"new {name}")
@@ -90,14 +93,16 @@ def test_killed_at_any_moment(folders: Any, tmp_path: Path, steps: str) -> None:
             outcomes.add("recovered")
         assert folders.state(public) in (old, new)
         outcomes.add("old" if folders.state(public) == old else "new")
-        publish({name: root / "new" / name for name in (ELM, FIR)}, public)
+        publish(Edition({name: root / "new" / name for name in (ELM, FIR)}), public)
         assert folders.state(public) == new
         assert folders.around(public) == []
     assert outcomes == {"old", "new"} | ({"recovered"} if steps == "two" else set())
 
 
 def test_killed_by_the_clock(folders: Any, tmp_path: Path) -> None:
-    publish({ASH: folders.make_site(tmp_path / "old", "ash")}, tmp_path / "public")
+    publish(
+        Edition({ASH: folders.make_site(tmp_path / "old", "ash")}), tmp_path / "public"
+    )
     for name in (ELM, FIR):
         folders.make_site(tmp_path / "new" / name, f"new {name}")
     old = folders.state(tmp_path / "public")
@@ -115,5 +120,5 @@ def test_killed_by_the_clock(folders: Any, tmp_path: Path) -> None:
             child.wait()
         now = folders.state(tmp_path / "public")
         assert now == old or len(now) == len(old) + 6
-        publish({}, tmp_path / "public", withdrawn={ELM, FIR})
+        publish(Edition(removed={ELM, FIR}), tmp_path / "public")
         assert folders.state(tmp_path / "public") == old

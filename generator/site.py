@@ -1,0 +1,94 @@
+"""The site of one job: drawn, composed, written as a page tree, and built."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from generator.findings.answers import first_to_do
+from generator.pages.compose import compose
+from generator.pages.context import Job
+from generator.pictures import draw
+from generator.problems import Problem, Refused
+from generator.record.load import Workspace
+from generator.record.model import Record
+from generator.shipped import shipped
+from generator.website import links, photos, render, tree
+from generator.worked import Worked
+
+
+def build_site(
+    workspace: Workspace, worked: Worked, folder: Path, name: str | None = None
+) -> Path:
+    """Write the page tree of a job and build its site.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    worked : Worked
+        The job, worked out.
+    folder : pathlib.Path
+        Where ``trees/JOB`` and ``sites/JOB`` go.
+    name : str, optional
+        Folder name behind the private link; paper prints the link where it is given
+        and the firm file names the address of the reports.
+
+    Returns
+    -------
+    pathlib.Path
+        The folder of the built site.
+    """
+    job = worked.record.job
+    drawn = draw(worked)
+    prepared, stems = _photographs(workspace, worked.record)
+    pages = compose(
+        Job(
+            worked.record,
+            worked.results,
+            worked.findings,
+            worked.answers,
+            first_to_do(worked.findings),
+            worked.pack,
+            {name: picture for name, (picture, _) in drawn.items()},
+            stems,
+            _link(worked.record, name),
+        )
+    )
+    config = tree.write_tree(
+        folder / "trees" / job,
+        site_name=worked.record.inspection.property.address,
+        pages=pages,
+        figures={name: image for name, (_, image) in drawn.items()},
+        photos=prepared,
+        base_config=shipped("mkdocs.yml"),
+    )
+    site = folder / "sites" / job
+    render.render(config, site)
+    return site
+
+
+def _link(record: Record, name: str | None) -> str:
+    base = record.firm.reports_at
+    return links.address(base, name) if base and name else ""
+
+
+def _photographs(
+    workspace: Workspace, record: Record
+) -> tuple[dict[str, bytes], dict[str, str]]:
+    folder = workspace.photo_folder(record.job)
+    prepared: dict[str, bytes] = {}
+    stems: dict[str, str] = {}
+    problems = []
+    for number, photo in enumerate(record.inspection.photos, 1):
+        stem = f"photo-{number:02}"
+        stems[photo.file] = stem
+        try:
+            sizes = photos.two_sizes(folder / photo.file)
+            prepared |= {stem: sizes.small, f"{stem}-large": sizes.large}
+        except photos.PhotoError as error:
+            path = photo.path("file")
+            file = workspace.shown(workspace.job_file(record.job))
+            problems.append(Problem(file, record.line(path), path, str(error)))
+    if problems:
+        raise Refused(problems)
+    return prepared, stems

@@ -1,0 +1,58 @@
+"""The theme's files once for all clients: pages lead to a folder that is named by them.
+
+A folder is called after the digest of what it holds, so that a client who was not built
+again keeps the files that its pages were made for.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+import shutil
+from pathlib import Path
+
+ASSETS, SHARED = "assets", "shared"
+DIGEST_SIGNS = 32  # hexadecimal, 128 bits: our choice, two never share one
+_LEADS = re.compile(rf'((?:href|src)="|"search": ")(?:\./)?{ASSETS}/')
+
+
+def share_assets(site: Path, shared: Path) -> str:
+    """Put the theme's files of a site into a shared folder, unless they stand there.
+
+    Parameters
+    ----------
+    site : Path
+        A site as it was built.
+    shared : Path
+        The folder that holds every shared copy.
+
+    Returns
+    -------
+    str
+        Name of the copy, the SHA-256 of its content in short.
+    """
+    name = _digest(site / ASSETS)
+    if not (shared / name).exists():
+        shutil.copytree(site / ASSETS, shared / name, copy_function=shutil.copyfile)
+    return name
+
+
+def led_to_shared(page: str, name: str) -> str:
+    """Lead a page to a shared copy of the theme's files, in place of its own.
+
+    Examples
+    --------
+    >>> led_to_shared('<link href="assets/onlot.css">', "0f")
+    '<link href="../shared/0f/onlot.css">'
+    """
+    return _LEADS.sub(rf"\g<1>../{SHARED}/{name}/", page)
+
+
+def _digest(folder: Path) -> str:
+    whole = hashlib.sha256()
+    for path in sorted(folder.rglob("*")):
+        if path.is_file():
+            told = path.relative_to(folder).as_posix().encode("utf-8")
+            inside = hashlib.sha256(path.read_bytes()).digest()
+            whole.update(b"%d:%s%s" % (len(told), told, inside))
+    return whole.hexdigest()[:DIGEST_SIGNS]
