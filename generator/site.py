@@ -9,11 +9,15 @@ from generator.pages.compose import compose
 from generator.pages.context import Job
 from generator.pictures import draw
 from generator.problems import Problem, Refused
+from generator.record.firm_file import FIRM_FILE
 from generator.record.load import Workspace
 from generator.record.model import Record
 from generator.shipped import shipped
 from generator.website import links, photos, render, tree
 from generator.worked import Worked
+
+LOGO = "logo"  # its published name
+LOGO_PX = 480  # our choice: sharp at 40 mm of paper
 
 
 def build_site(
@@ -41,6 +45,7 @@ def build_site(
     job = worked.record.job
     drawn = draw(worked)
     prepared, stems = _photographs(workspace, worked.record)
+    logo = _logo(workspace, worked.record)
     pages = compose(
         Job(
             worked.record,
@@ -52,6 +57,7 @@ def build_site(
             {name: picture for name, (picture, _) in drawn.items()},
             stems,
             _link(worked.record, name),
+            LOGO if logo else "",
         )
     )
     config = tree.write_tree(
@@ -59,7 +65,7 @@ def build_site(
         site_name=worked.record.inspection.property.address,
         pages=pages,
         figures={name: image for name, (_, image) in drawn.items()},
-        photos=prepared,
+        photos=prepared | logo,
         base_config=shipped("mkdocs.yml"),
     )
     site = folder / "sites" / job
@@ -70,6 +76,21 @@ def build_site(
 def _link(record: Record, name: str | None) -> str:
     base = record.firm.reports_at
     return links.address(base, name) if base and name else ""
+
+
+def _logo(workspace: Workspace, record: Record) -> dict[str, bytes]:
+    """Prepare the firm's picture like a photograph, to the size that paper shows."""
+    if not record.firm.logo:
+        return {}
+    path = workspace.inspections / record.firm.logo
+    file = workspace.shown(workspace.inspections / FIRM_FILE)
+    if path.is_symlink():
+        message = "This link leads out of inspections/."
+        raise Refused([Problem(file, 0, "logo", message, "Put the file itself there.")])
+    try:
+        return {LOGO: photos.prepare(path, longest_px=LOGO_PX)}
+    except photos.PhotoError as error:
+        raise Refused([Problem(file, 0, "logo", str(error))]) from None
 
 
 def _photographs(

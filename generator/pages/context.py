@@ -25,7 +25,8 @@ class Job:
     """Everything that the pages of one job speak of.
 
     ``stems`` gives the published name of each photograph, without its ending;
-    ``link`` is the private link, empty where it is not known.
+    ``link`` is the private link, empty where it is not known; ``logo`` is the published
+    name of the firm's picture, without its ending.
     """
 
     record: Record
@@ -37,6 +38,7 @@ class Job:
     pictures: Mapping[str, Picture]
     stems: Mapping[str, str]
     link: str = ""
+    logo: str = ""
 
 
 def context_of(job: Job) -> dict[str, Any]:
@@ -67,6 +69,7 @@ def context_of(job: Job) -> dict[str, Any]:
         "authority": inspection.property.authority or local or "the local authority",
         "version": __version__,
         "link": job.link,
+        "logo": job.logo,
         "tank_rows": rows.tank_rows,
         "balance_rows": rows.balance_rows(job.record, job.results),
         "pump_outs": rows.pump_outs(job.results),

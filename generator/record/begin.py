@@ -71,7 +71,7 @@ class Line:
         return f"{' ' * at}{sign} {' ' * (self.indent - at)}{self.text}"
 
 
-def begun(job: str, *, whole: bool = False) -> str:
+def begun(job: str, *, whole: bool = False, code: str | None = None) -> str:
     """Write a new job file: what every visit needs, or every key there is.
 
     Parameters
@@ -80,29 +80,22 @@ def begun(job: str, *, whole: bool = False) -> str:
         Name of the job.
     whole : bool
         True for every section and key of the schema.
+    code : str, optional
+        Code pack that the firm works under, written out.
 
     Returns
     -------
     str
         The file. Only what nobody can guess is left for the check to tell.
     """
-    return _file(_head(job), _sections(_Page({}, whole)))
+    return _file(_head(job), _sections(_Page({}, whole, code)))
 
 
 def begun_like(job: str, other: str, kept: Mapping[str, Any]) -> str:
     """Write a new job file for a system that an earlier file describes.
 
-    Parameters
-    ----------
-    job, other : str
-        Names of the new job and of the earlier one.
-    kept : mapping
-        What is taken over; see ``like.kept``.
-
-    Returns
-    -------
-    str
-        The file, with the readings of the day left open.
+    ``kept`` is what is taken over (see ``like.kept``); the readings of the day are left
+    open.
     """
     told = (
         f"Begun from {other}: the lot and the system as they stood there. Look at each "
@@ -113,10 +106,11 @@ def begun_like(job: str, other: str, kept: Mapping[str, Any]) -> str:
 
 @dataclass(frozen=True)
 class _Page:
-    """What is taken over, and whether every key is written."""
+    """What is taken over, whether every key is written, and the firm's own code."""
 
     kept: Mapping[str, Any]
     whole: bool = False
+    code: str | None = None
 
     def wants(self, key: Key) -> bool:
         """Whether a key is written as an example or as a line to fill in."""
@@ -152,6 +146,8 @@ def _sections(page: _Page) -> Iterator[Line]:
 
 def _live_section(key: Key, page: _Page) -> Iterator[Line]:
     found = page.kept.get(key.name, {})
+    if key.name == "property" and page.code:
+        found = {**found, "code": page.code}
     if isinstance(found, dict):
         yield Line(0, f"{key.name}:")
         yield from _filled(key, found, 2, page)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from generator.problems import Problem, Refused
 from generator.record.begin import begun, begun_like
-from generator.record.firm_file import FIRM_FILE
+from generator.record.firm_file import FIRM_FILE, load_firm
 from generator.record.like import kept
 from generator.record.load import JOB_NAME, Workspace, open_job
 from generator.shipped import shipped
@@ -50,12 +50,20 @@ def begin(
         )
     if path.is_symlink() or path.exists():
         _refuse(workspace.shown(path), "This job is there already.", "Take a new name.")
-    text = begun(job, whole=whole)
+    text = begun(job, whole=whole, code=_firm_code(workspace))
     if like is not None:
         text = begun_like(job, like, kept(_data(workspace, like)))
     told = _schema_told(workspace)
     _write(workspace, path, text)
     return [f"{workspace.shown(path)} was written.", *told]
+
+
+def _firm_code(workspace: Workspace) -> str | None:
+    """Give the code pack that the firm works under; a broken firm file has none."""
+    try:
+        return load_firm(workspace).code
+    except Refused:
+        return None
 
 
 def _refuse_name(workspace: Workspace, job: str) -> None:

@@ -174,6 +174,11 @@ class Firm(Node):
     email: str | None = None
     address: str | None = None
     reports_at: str | None = None
+    licences: tuple[str, ...] = ()
+    logo: str | None = None
+    limits: str | None = None
+    code: str | None = None
+    keep_years: int | None = None
     demonstration: str | None = None
 
 
