@@ -246,5 +246,6 @@ for command in (
     cli_links.withdraw,
     cli_links.until,
     cli_links.handover,
+    cli_links.office,
 ):
     main.add_command(command)

@@ -42,6 +42,7 @@ ABOVE_ALL_ROOMS = {
     "cli_links",
     "doors",
     "handing",
+    "office",
     "site",
     "__main__",
 }

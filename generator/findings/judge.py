@@ -54,6 +54,7 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     found = [
         *tank_findings(record, results),
         *tank_kind_findings(record, results),
+        *pipe_findings(results),
         *distribution_findings(record, results, pack),
         *pump_findings(record, results),
         *absorption_findings(record, results, pack),
@@ -64,7 +65,6 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
             or load_test_findings(record, results)
         ),
         *two_day_findings(record, results),
-        *pipe_findings(results),
         *depth_findings(record, results),
         *distance_findings(record, results, pack),
         *walkover_findings(record),

@@ -1,0 +1,1 @@
+"""The firm's own pages: every job with its state, its link and what falls due."""
