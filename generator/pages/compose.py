@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -52,14 +53,13 @@ def compose(job: Job) -> list[Page]:
     ]
     words = glossary.words_on("".join(page.markdown for page in made))
     made.append(_page(PAPER, context | {"chapters": chapters(made), "words": words}))
-    return [
-        Page(page.path, page.title, glossary.explained(page.markdown)) for page in made
-    ]
+    return [replace(page, markdown=glossary.explained(page.markdown)) for page in made]
 
 
 def _page(name: str, context: dict[str, Any]) -> Page:
     template = _environment().get_template(f"{name}.md.jinja")
-    return Page(f"{name}.md", TITLES[name], template.render(context))
+    # Paper holds every other page: search would find everything twice.
+    return Page(f"{name}.md", TITLES[name], template.render(context), name != PAPER)
 
 
 def _has_something_to_say(name: str, job: Job) -> bool:

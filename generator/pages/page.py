@@ -17,11 +17,14 @@ class Page:
         The words that lead to the page in the list of pages.
     markdown : str
         The page itself. It holds no front matter, and none is read from it.
+    searched : bool
+        Whether search within the report finds this page.
     """
 
     path: str
     title: str
     markdown: str
+    searched: bool = True
 
 
 @dataclass(frozen=True)

@@ -19,14 +19,13 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.theme import Theme
 
-from generator.website.seal import SealError, seal
+from generator.website.policy import SealError, seal
 
 # What the theme would add to every site and no page of ours uses.
 LEFT_OUT = (
     "*.map",
     "assets/images/favicon.png",
-    "assets/javascripts/lunr/*",
-    "assets/javascripts/workers/*",
+    "assets/javascripts/lunr/*",  # search in other languages
     "sitemap.xml",
 )
 

@@ -17,6 +17,7 @@ THEME = Path(__file__).parent / "theme"
 CONFIG_NAME = "mkdocs.yml"
 DOCS_NAME = "docs"
 HOME_PAGE = "index.md"
+NOT_SEARCHED = "---\nsearch:\n  exclude: true\n---\n"
 
 # Our choice: names that mean the same on every file system and in every address.
 PLAIN_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,99}")
@@ -87,11 +88,16 @@ def _gather(
         problems.append(Problem(HOME_PAGE, 0, "", "A site needs a page index.md."))
     if problems:
         raise Refused(problems)
-    # The blank line keeps a first line such as "Note: ..." from being read as settings.
-    files = {page.path: f"\n{page.markdown}".encode() for page in pages}
+    files = {page.path: _page_text(page).encode() for page in pages}
     files |= {f"figures/{name}.svg": content for name, content in figures.items()}
     files |= {f"photos/{name}.jpg": content for name, content in photos.items()}
     return files
+
+
+def _page_text(page: Page) -> str:
+    """The page behind our own settings; nothing in its text is read as such."""
+    # The blank line keeps a first line such as "Note: ..." from being read as settings.
+    return f"{'' if page.searched else NOT_SEARCHED}\n{page.markdown}"
 
 
 def _name_problems(names: Iterable[str]) -> list[Problem]:

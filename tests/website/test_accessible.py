@@ -136,6 +136,27 @@ def test_an_opened_photograph(demo_sites: list[Path], window: Any, scheme: str) 
     assert breaches(page, kinds=("violations",)) == []
 
 
+@pytest.mark.parametrize("viewport", [PHONE, DESK])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_search_closed_and_opened(
+    demo_sites: list[Path],
+    window: Any,
+    serve: Callable[[Path], str],
+    scheme: str,
+    viewport: dict[str, int],
+) -> None:
+    page = window({"viewport": viewport, "color_scheme": scheme})
+    page.goto(f"{serve(demo_sites[0])}/index.html")
+    page.get_by_role("button", name="Search").wait_for()
+    assert breaches(page) == []
+    page.get_by_role("button", name="Search").click()
+    page.get_by_role("searchbox").press_sequentially("tank")
+    page.locator(".search-found a").first.wait_for()
+    assert breaches(page, kinds=("violations",)) == []
+    page.get_by_role("button", name="Close").click()
+    assert breaches(page) == []
+
+
 @pytest.mark.parametrize(
     ("spoil", "rule"),
     [

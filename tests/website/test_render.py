@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from generator.website.policy import SealError, seal
 from generator.website.render import RenderError, render
-from generator.website.seal import SealError, seal
 from generator.website.tree import Page, write_tree
 
 HOSTILE = """</title><script>alert(1)</script> "&amp;" {{ 7*7 }} 'x' <b>"""
@@ -61,9 +61,15 @@ def test_only_what_a_client_needs(sample_site: Path) -> None:
         "figures/plan.svg",
         "photos/toe.jpg",
     } <= names
-    unwanted = ("sitemap", "404", ".map", "search", "lunr", "favicon.png", ".py")
+    unwanted = ("sitemap", "404", ".map", "lunr", "favicon.png", ".py", "partials")
     assert [name for name in names if any(word in name for word in unwanted)] == []
-    assert len(names) <= 24
+    assert {name for name in names if "search" in name and "worker" not in name} == {
+        "assets/search.css",
+        "assets/search.js",
+        "search/search_index.json",
+    }
+    assert len([name for name in names if "worker" in name]) == 1
+    assert len(names) <= 28
 
 
 def test_every_page_asks_not_to_be_found(sample_site: Path) -> None:
@@ -88,6 +94,11 @@ def test_policy_names_the_scripts_on_the_page(sample_site: Path) -> None:
     )
 
 
+def test_policy_lets_search_ask_its_own_host_alone(sample_site: Path) -> None:
+    text = (sample_site / "index.html").read_text("utf-8")
+    assert "; connect-src 'self'; worker-src 'self'; base-uri 'none'; " in text
+
+
 def test_text_stays_text(tmp_path: Path, sample: dict[str, Any]) -> None:
     *pages, last = sample["pages"]
     pages.append(Page(last.path, HOSTILE, last.markdown))
@@ -103,9 +114,18 @@ def test_text_stays_text(tmp_path: Path, sample: dict[str, Any]) -> None:
 
 def test_first_line_is_never_settings(tmp_path: Path, sample: dict[str, Any]) -> None:
     for number, start in enumerate(("template: 404.html", "---\ntemplate: x\n---")):
-        pages = [*sample["pages"], Page("note.md", "Note", f"{start}\n\n# Note")]
+        text = f"{start}\n\n# Note"
+        pages = [
+            *sample["pages"],
+            Page("note.md", "Note", text),
+            Page("aside.md", "Aside", text, searched=False),
+        ]
         site = render_with(tmp_path / str(number), sample, pages=pages)
-        assert "template: " in (site / "note.html").read_text("utf-8")
+        for name in ("note.html", "aside.html"):
+            assert "template: " in (site / name).read_text("utf-8")
+        index = (site / "search" / "search_index.json").read_text("utf-8")
+        assert "note.html" in index
+        assert "aside.html" not in index
 
 
 @pytest.mark.parametrize(

@@ -38,6 +38,17 @@ def test_tree_holds_what_it_was_given(tmp_path: Path, sample: dict[str, Any]) ->
     )
 
 
+def test_a_page_left_out_of_search_says_so(
+    tmp_path: Path, sample: dict[str, Any]
+) -> None:
+    """In settings of our own; those in its text stay text."""
+    text = "---\nsearch:\n  boost: 9\n---\n# Aside"
+    pages = [*sample["pages"], Page("aside.md", "Aside", text, searched=False)]
+    write_tree(tmp_path, **{**sample, "pages": pages})
+    written = (tmp_path / "docs" / "aside.md").read_text("utf-8")
+    assert written == f"---\nsearch:\n  exclude: true\n---\n\n{text}"
+
+
 def test_settings_lead_to_project_and_theme(
     tmp_path: Path, sample: dict[str, Any]
 ) -> None:

@@ -12,11 +12,12 @@ from urllib.parse import unquote, urlsplit
 
 CHARSET = '<meta charset="utf-8">'
 # file: lets the pages work when a folder is opened without a server; a page that
-# comes from a server can load no file of the reader's through it.
+# comes from a server can load no file of the reader's through it. Search fetches the
+# index of its own report and starts a worker, both from where the page came from.
 POLICY = (
     "default-src 'none'; script-src 'self' file: {scripts}; "
     "style-src 'self' file: 'unsafe-inline'; img-src 'self' file: data:; "
-    "base-uri 'none'; form-action 'none'"
+    "connect-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
 )
 LOADING = {
     "action",
