@@ -14,6 +14,7 @@ from pathlib import Path
 from generator.problems import Problem, Refused
 
 SECRET_VARIABLE = "ONLOT_LINK_SECRET"
+PIPELINE_VARIABLE = "CI"  # both common git hosts set it in their pipelines
 SECRET_FILE = Path(".onlot") / "link-secret"
 
 LEAST_SECRET_BYTES = 16  # our choice: 128 bits, beyond any guessing
@@ -72,7 +73,8 @@ def address(base: str, name: str) -> str:
 
 def has_secret(workspace: Path) -> bool:
     """Tell whether a secret is there already, without making one."""
-    return SECRET_VARIABLE in os.environ or (workspace / SECRET_FILE).is_file()
+    given = os.environ.get(SECRET_VARIABLE)
+    return bool(given) or (workspace / SECRET_FILE).is_file()
 
 
 def read_secret(workspace: Path) -> tuple[bytes, bool]:
@@ -92,13 +94,18 @@ def read_secret(workspace: Path) -> tuple[bytes, bool]:
     Raises
     ------
     Refused
-        If the secret is too short, or its file cannot be read or written.
+        If the secret is too short, or its file cannot be read or written; or if it
+        is missing in a pipeline, which could not keep a new one.
     """
     given = os.environ.get(SECRET_VARIABLE)
+    if given == "":  # what a pipeline gives for a variable that nobody set
+        raise _missing()
     if given is not None:
         secret = given.encode("utf-8", "surrogateescape")
         return _checked(secret, SECRET_VARIABLE), False
     path = workspace / SECRET_FILE
+    if os.environ.get(PIPELINE_VARIABLE) and not path.is_file():
+        raise _missing()
     try:
         made = _make(path)
         if path.stat().st_mode & 0o077:
@@ -117,6 +124,16 @@ def read_secret(workspace: Path) -> tuple[bytes, bool]:
                 )
             ]
         ) from None
+
+
+def _missing() -> Refused:
+    """A pipeline cannot keep a new secret, and the next run would make another."""
+    message = "The secret that links are made from is missing here."
+    hint = (
+        f"Set {SECRET_VARIABLE} as a masked variable of the pipeline, with the text of "
+        f"{SECRET_FILE.as_posix()} from the machine of the firm."
+    )
+    return Refused([Problem(SECRET_VARIABLE, 0, "", message, hint)])
 
 
 def _make(path: Path) -> bool:

@@ -17,6 +17,7 @@ SECRET = b"an example, not a secret"
 @pytest.fixture(autouse=True)
 def _no_secret_around(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv(SECRET_VARIABLE, raising=False)
+    monkeypatch.delenv("CI", raising=False)
 
 
 def test_known_link() -> None:
@@ -93,7 +94,7 @@ def test_the_file_can_move_into_the_environment(
     assert not (tmp_path / "elsewhere").exists()
 
 
-@pytest.mark.parametrize("short", ["", "   ", "fifteen bytes!!"])
+@pytest.mark.parametrize("short", ["   ", "fifteen bytes!!"])
 def test_short_secret_is_refused_and_not_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, short: str
 ) -> None:
@@ -107,6 +108,22 @@ def test_short_secret_is_refused_and_not_told(
     )
     for told in (str(refused.value), repr(refused.value), repr(problem)):
         assert not short.strip() or short.strip() not in told
+
+
+@pytest.mark.parametrize("variable", ["CI", SECRET_VARIABLE])
+def test_a_pipeline_without_the_secret_makes_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, variable: str
+) -> None:
+    """It could not keep one: every run would change every link."""
+    monkeypatch.setenv(variable, "true" if variable == "CI" else "")
+    with pytest.raises(Refused) as refused:
+        read_secret(tmp_path)
+    assert str(refused.value) == (
+        "ONLOT_LINK_SECRET: The secret that links are made from is missing here.\n"
+        "  Set ONLOT_LINK_SECRET as a masked variable of the pipeline, with the text "
+        "of .onlot/link-secret from the machine of the firm."
+    )
+    assert not list(tmp_path.iterdir())
 
 
 def test_short_file_is_refused(tmp_path: Path) -> None:
