@@ -23,7 +23,7 @@ MOST_TO_DO = 3  # things to do first on the short answer; our choice, one phone 
 def answers(findings: list[Finding], results: Results) -> list[Answer]:
     """Answer the five questions."""
     return [
-        _danger(findings),
+        _danger(findings, results),
         _takes_water(findings),
         _drinking_water(findings, results),
         _to_do(findings),
@@ -41,7 +41,7 @@ def first_to_do(findings: list[Finding]) -> list[Finding]:
     return deeds[:MOST_TO_DO]
 
 
-def _danger(findings: list[Finding]) -> Answer:
+def _danger(findings: list[Finding], results: Results) -> Answer:
     found = [finding for finding in findings if finding.weight == "danger"]
     question = "Is anyone in danger?"
     if found:
@@ -59,6 +59,8 @@ def _danger(findings: list[Finding]) -> Answer:
     said = "No danger was noted on the day."
     if _covers_are_sound(findings):
         said = "The covers were found sound, and no danger was noted on the day."
+    if any(pair.feature in DRINKING_WATER for pair in results.parts["pairs"]):
+        said += " Whether the well water is safe only a laboratory can say."
     return Answer(question, "none seen", said, (), "sound")
 
 

@@ -120,14 +120,14 @@ STRUCTURES = {
     "cracked": ("failed", "is cracked"),
     "leaking": ("failed", "leaks"),
     "worn": ("watch", "shows wear"),
-    "sound": ("sound", "is sound as far as it could be seen"),
+    "sound": ("sound", "shows no damage where it could be seen"),
     "not seen": ("unseen", "could not be seen"),
 }
 PIT_STRUCTURES = {
     "collapsing": ("danger", "is collapsing"),
     "leaning": ("danger", "leans"),
     "worn": ("watch", "shows wear"),
-    "sound": ("sound", "is sound as far as it could be seen from above"),
+    "sound": ("sound", "shows no damage where it could be seen from above"),
     "not seen": ("unseen", "could not be seen"),
 }
 DESIGNER = "a licensed designer or contractor, with the local authority"

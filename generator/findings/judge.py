@@ -22,6 +22,7 @@ from generator.findings.on_tank_kinds import (
     instead_of_a_load_test,
     tank_kind_findings,
 )
+from generator.findings.on_tank_size import tank_size_findings
 from generator.findings.on_walkover import walkover_findings
 from generator.findings.on_water import load_test_findings, two_day_findings
 from generator.problems import Problem, Refused
@@ -54,6 +55,7 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     found = [
         *tank_findings(record, results),
         *tank_kind_findings(record, results),
+        *tank_size_findings(results),
         *pipe_findings(results),
         *distribution_findings(record, results, pack),
         *pump_findings(record, results),

@@ -230,8 +230,9 @@ def _space(results: Results) -> Iterator[Finding]:
         part=PART,
         weight="unseen",
         title="How fast the soil takes water",
-        saw=f"The test water would fill {said(share.number, '%')} of the empty space "
-        "in the stone. An empty area could take all of it and let none soak away.",
+        saw="The test does not show that the soil still drains. The test water "
+        f"would fill {said(share.number, '%')} of the empty space in the stone, so an "
+        "empty area could hold all of it.",
         evidence=(share.name,),
         source="BALANCE",
     )

@@ -27,8 +27,8 @@ def cover_findings(
             saw=COVERS[cover],
             means=f"A person or an animal can fall in. The air in a {vessel} kills "
             "within minutes, and it has killed those who climbed in to help.",
-            todo="Keep everyone away. Put a sound, locked cover on today. Never climb "
-            f"or lean into the {vessel}.",
+            todo=f"Keep everyone away from the {name}. Put a sound, locked cover on "
+            f"today. Never climb or lean into the {vessel}.",
             who="the owner today; then a licensed septic contractor",
             by="today",
             photos=photos,
@@ -68,7 +68,8 @@ def cover_findings(
             title=f"Covers of the {name} were not secure when we left",
             saw="The covers could not be put back securely.",
             means="A person or an animal can fall in.",
-            todo="Keep everyone away and have the covers secured today.",
+            todo=f"Keep everyone away from the {name}, and have the covers secured "
+            "today.",
             who="the owner",
             by="today",
             source="MN-7080-1500",

@@ -11,6 +11,7 @@ from generator.findings.finding import Finding
 from generator.record.model import Record
 from generator.results.asked import CONFIRM, NO_FIGURE, Judged
 from generator.results.guard_band import CLOSE, COVERAGE_FACTOR, MEETS, SHORT
+from generator.results.next_distances import unmeasured
 from generator.results.result import Results, standard
 from generator.results.separation import DRINKING_WATER, TAPED, Pair
 from generator.results.taped_against_plan import (
@@ -20,6 +21,8 @@ from generator.results.taped_against_plan import (
     speaking,
 )
 
+UNSURE = (CLOSE, CONFIRM, NO_FIGURE)
+LABORATORY = "a certified laboratory; the local authority"
 LAB = "Have the well water tested for coliform bacteria and nitrate"
 
 
@@ -36,6 +39,25 @@ def distance_findings(
         yield _judged(pair, authority, beside.get(pair.result))
         if pair.programme is not None and pair.programme.asked is not None:
             yield _for_the_loan(pair, pair.programme, pair.programme.asked)
+    yield from _not_measured(record, pack)
+
+
+def _not_measured(record: Record, pack: Pack | None) -> Iterator[Finding]:
+    """Count what the code asks for and nobody measured among what was not seen."""
+    missing = [
+        f"{part} to {feature} ({asked.row.feet} ft)"
+        for part, feature, asked in unmeasured(record.inspection, pack)
+        if asked is not None
+    ]
+    if missing:
+        yield Finding(
+            key="distances-not-measured",
+            part="lot",
+            weight="unseen",
+            title="Distances that the code asks for and nobody measured",
+            saw=f"{_capital('; '.join(missing))}.",
+            source="inspector",
+        )
 
 
 def _for_the_loan(pair: Pair, judged: Judged, asked: Asked) -> Finding:
@@ -69,7 +91,10 @@ def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
     if pair.verdict == SHORT and pair.feature in DRINKING_WATER:
         weight, by = "repair", "before the sale closes"
         todo = f"{LAB}. Ask {authority} what distance holds for this lot."
-        who = "a certified laboratory; the local authority"
+        who = LABORATORY
+    elif pair.verdict in UNSURE and pair.feature in DRINKING_WATER:
+        by, who = "before the sale closes", LABORATORY
+        todo = f"{LAB}. {todo}"
     return Finding(
         key=distance_key(pair),
         part=pair.part,

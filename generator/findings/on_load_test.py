@@ -53,7 +53,7 @@ def load_test_findings(record: Record, results: Results) -> Iterator[Finding]:
             key="load-test",
             part="load test",
             weight="failed",
-            title="The level climbs and is slow to fall",
+            title="The tank backs up under the test",
             saw=words,
             means="What lies beyond the tank does not take water as fast as it comes.",
             todo="Use as little water as can be. Have the cause found: a blocked pipe, "

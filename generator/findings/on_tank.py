@@ -9,7 +9,6 @@ from generator.findings.finding import Finding
 from generator.findings.on_covers import cover_findings
 from generator.record.model import Record
 from generator.record.parts import HOLDING_TANK, Compartment, Tank
-from generator.results import solids
 from generator.results.result import Results
 
 BEFORE_SALE, NEXT_PUMP_OUT = "before the sale closes", "the next pump-out"
@@ -74,7 +73,7 @@ def _device_means(end: str) -> str:
     if end == "outlet":
         return (
             "Scum and solids can leave the tank and clog the absorption area, which is "
-            "the dearest part of the system."
+            "the most expensive part of the system."
         )
     return "Sewage that comes in stirs up the tank or backs up at the inlet."
 
@@ -151,13 +150,10 @@ def _solids(record: Record, results: Results, tank: Tank) -> Iterator[Finding]:
     if over:
         agreeing = len({one.source for one in over}) >= LIMITS["pump_sources"].value
         weight = "repair" if local or agreeing else "watch"
-    unread = len([one for one in found if one.verdict == solids.CONFIRM])
     counted = (
         f"Of {len(held)} published rules {len(over) or 'none'} "
         f"say{'s' * (len(over) == 1)} to pump now; each stands by itself."
     )
-    if unread:
-        counted += f" {unread} more could not be read at their source and do not count."
     if tank.outlet_device_depth is None:
         counted += (
             " How near the solids are to the outlet device cannot be said: its depth "

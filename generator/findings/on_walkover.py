@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.findings.criteria import DESIGNER
 from generator.findings.finding import Finding, noted
@@ -174,6 +174,12 @@ BACKED_UP_BY_SYSTEM = Question(
     "no",
     HOUSE,
 )
+PART_OF_A_LEAK = {  # beside sewage in the open these need no look of their own
+    "wet_ground": "Sewage was found in the open on this lot, and this is most likely "
+    "part of it.",
+    "odour": "Sewage was found in the open on this lot, and the smell is most likely "
+    "that of it.",
+}
 SAID_BY_AN_AREA = {  # the word for the ground over an area that says the same
     "sewage_on_ground": "sewage on the surface",
     "wet_ground": "wet",
@@ -220,15 +226,21 @@ def _is_at(sign: Sign, areas: list[str]) -> bool:
 def _question(key: str, inspection: Inspection) -> Question:
     if key == "backup_indoors" and _is_full(inspection):
         return BACKED_UP_BY_SYSTEM
+    if key in PART_OF_A_LEAK and _sewage_is_out(inspection):
+        means = PART_OF_A_LEAK[key]
+        return replace(QUESTIONS[key], means=means, todo="", who="", by="")
     return QUESTIONS[key]
+
+
+def _sewage_is_out(inspection: Inspection) -> bool:
+    walk = inspection.walkover
+    seen = walk is not None and walk.sewage_on_ground == "yes"
+    return seen or bool(_areas_that_say("sewage_on_ground", inspection))
 
 
 def _is_full(inspection: Inspection) -> bool:
     """Say whether something else shows that the system does not take the water."""
-    walk = inspection.walkover
-    if walk is not None and walk.sewage_on_ground == "yes":
-        return True
-    if _areas_that_say("sewage_on_ground", inspection):
+    if _sewage_is_out(inspection):
         return True
     test = inspection.load_test
     return test is not None and test.stop_reason in STOPPED_BY_FAILURE

@@ -15,6 +15,7 @@ from generator.pages.context import Job, context_of
 from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
 
+WORDS = "words"
 TEMPLATES = Path(__file__).parent / "templates"
 TITLES = {
     "index": "The short answer",
@@ -28,6 +29,7 @@ TITLES = {
     "care": "Care and cautions",
     "working": "How the numbers were worked out",
     "record": "The record",
+    WORDS: "Words explained",
     PAPER: "On paper",
 }
 
@@ -49,10 +51,11 @@ def compose(job: Job) -> list[Page]:
     made = [
         _page(name, context)
         for name in TITLES
-        if name != PAPER and _has_something_to_say(name, job)
+        if name not in (WORDS, PAPER) and _has_something_to_say(name, job)
     ]
     words = glossary.words_on("".join(page.markdown for page in made))
-    made.append(_page(PAPER, context | {"chapters": chapters(made), "words": words}))
+    told = context | {"chapters": chapters(made), "words": words}
+    made += [_page(name, told) for name in ((WORDS, PAPER) if words else (PAPER,))]
     return [replace(page, markdown=glossary.explained(page.markdown)) for page in made]
 
 

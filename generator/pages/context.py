@@ -50,6 +50,7 @@ def context_of(job: Job) -> dict[str, Any]:
         "answers": job.answers,
         "weighed": _weighed(job.findings),
         "first": job.first,
+        "then": [one for one in job.findings if one.todo and one not in job.first],
         "titles": {one.key: one.title for one in job.findings},
         "groups": rows.groups(job.results),
         "beside": rows_of_codes.beside(job.results.parts["pairs"]),

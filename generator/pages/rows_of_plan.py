@@ -98,7 +98,7 @@ def _good_to(spot: Spot) -> str:
     """Say how far a place may be off: half the long axis of its ellipse at k = 2."""
     off_ft = spot.ellipse.major_ft
     if not off_ft:
-        return ""
+        return "–"
     expanded = written(COVERAGE_FACTOR * off_ft, decimals(ufloat(0.0, off_ft)))
     return f"± {expanded} ft" + (f"; {POOR_ANGLE}" if spot.poor else "")
 

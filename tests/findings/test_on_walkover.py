@@ -167,3 +167,16 @@ def test_sewage_on_the_walk_answers_both_questions(with_job: Change) -> None:
     assert [one.word for one in worked.answers][:2] == ["yes", "no"]
     assert worked.findings[0].key == "walk-sewage-on-ground"
     assert "walkover-not-noted" not in {one.key for one in worked.findings}
+
+
+@pytest.mark.parametrize("sign", ["wet_ground", "odour"])
+def test_signs_beside_sewage_in_the_open_wait_for_nothing_of_their_own(
+    with_job: Change, sign: str
+) -> None:
+    def both(data: dict) -> None:
+        data["walkover"].update({sign: "yes", "sewage_on_ground": "yes"})
+
+    worked = work_out(with_job(LARCH, both), LARCH)
+    found = {one.key: one for one in worked.findings}[f"walk-{sign.replace('_', '-')}"]
+    assert (found.todo, found.who, found.by) == ("", "", "")
+    assert "most likely" in found.means

@@ -36,6 +36,7 @@ def test_a_page_with_nothing_to_say_is_left_out(with_job: Change) -> None:
         "care",
         "working",
         "record",
+        "words",
         "paper",
     ]
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.compose import TITLES
+from generator.pages.compose import TITLES, WORDS
 from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
 from generator.record.load import Workspace
@@ -38,7 +38,7 @@ def test_paper_stands_last_and_holds_every_other_page_once(
     assert list(TITLES)[-1] == PAPER
     text = made[PAPER].markdown
     for name, page in made.items():
-        if name != PAPER:
+        if name not in (WORDS, PAPER):
             assert text.count(f"{{: #page-{name} }}") == 1
             assert f"1. [{page.title}](#page-{name})" in text
     assert text.count("\n# ") == 1
@@ -74,7 +74,7 @@ def test_a_job_with_required_keys_only_has_paper_too(workspace: Workspace) -> No
     job = "draft-required-keys-only"
     shutil.copy(GOOD / f"{job}.yaml", workspace.job_file(job))
     made = composed(work_out(workspace, job))
-    assert list(made) == ["index", "findings", "care", "record", PAPER]
+    assert list(made) == ["index", "findings", "care", "record", WORDS, PAPER]
     assert "The short answer" in made[PAPER].markdown
 
 

@@ -149,6 +149,7 @@ def test_blocks_of_a_finding_stay_inside_it(with_job: Change) -> None:
             saw=in_a_file("Asked:\n- owners\n- {: .danger }\n\n# <b>no</b>"),
             do=in_a_file("Test for:\n1. bacteria\n2. nitrate"),
             who="A laboratory.",
+            by="today",
         )
         data["client"].update(asks=in_a_file("Two things:\n- one\n- two"))
         data["client"].update(answer=in_a_file("- yes\n- no"))
