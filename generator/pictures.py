@@ -30,7 +30,10 @@ SOLIDS_CAPTION = (
     "Each source by itself; the mark is its limit, the thin line how sure the measure "
     "is."
 )
-TEST_CAPTION = "Level and water against time. Touch the figure to see it larger."
+TEST_CAPTION = (
+    "Level and water against time. Bands and whiskers: give or take (k = 2). Touch the "
+    "figure to see it larger."
+)
 PIPE_CAPTION = "The pipe along its length."
 
 Drawn = tuple[Picture, bytes]

@@ -191,5 +191,5 @@ SOURCES: dict[str, Source] = {
     ),
     "practice": Source("Common practice, no source"),
     "choice": Source("Our own choice, no source"),
-    "inspector": Source("The inspector's own observation and judgement"),
+    "inspector": Source("The inspector's own observation and judgment"),
 }

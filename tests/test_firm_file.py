@@ -1,4 +1,4 @@
-"""What the firm file says of licences, limits, logo and code, and where it shows."""
+"""What the firm file says of licenses, limits, logo and code, and where it shows."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def add(workspace: Workspace, text: str) -> None:
     file.write_text(file.read_text(encoding="utf-8") + text, encoding="utf-8")
 
 
-def test_licences_and_limits_stand_on_record_and_paper(built: Built) -> None:
+def test_licenses_and_limits_stand_on_record_and_paper(built: Built) -> None:
     site = built()
     record = (site / "record.html").read_text(encoding="utf-8")
     assert "OR-DEMO-100 (invented)" in record

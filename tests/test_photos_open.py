@@ -77,7 +77,8 @@ def test_click_opens_arrows_move_and_escape_closes(visit: Callable[..., Any]) ->
     dialog = page.get_by_role("dialog", name="Photographs")
     assert dialog.is_visible()
     assert shown(page) == "photo-02-large.jpg"
-    until(page, "document.querySelectorAll('dialog.large img')[1].naturalWidth === 1200")
+    second = "document.querySelectorAll('dialog.large img')[1]"
+    until(page, f"{second}.naturalWidth === 1200")
     assert dialog.locator("p").first.text_content() == "2 of 5"
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")

@@ -1,4 +1,4 @@
-"""The codes that hold at one lot: town over state, the firm's own rows, a programme."""
+"""The codes that hold at one lot: town over state, the firm's own rows, a program."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class Code(Pack):
     """
 
     layers: tuple[Layer, ...] = ()
-    programme: Layer | None = None
+    program: Layer | None = None
     origins: Mapping[str, str] | None = None
 
     def source(self, section: str) -> str:
@@ -77,17 +77,17 @@ class Code(Pack):
             one for layer in self.layers for one in layer.asked(part, feature, answers)
         )
 
-    def asked_by_programme(
+    def asked_by_program(
         self, part: str, feature: str, answers: Answers = SILENT
     ) -> tuple[Asked, ...]:
-        """List the rows of the loan programme for a pair."""
-        if self.programme is None:
+        """List the rows of the loan program for a pair."""
+        if self.program is None:
             return ()
-        return tuple(self.programme.asked(part, feature, answers))
+        return tuple(self.program.asked(part, feature, answers))
 
     def own_pack(self, name: str) -> Pack:
         """Give the firm's own pack of a name in use here."""
-        layers = (*self.layers, *((self.programme,) if self.programme else ()))
+        layers = (*self.layers, *((self.program,) if self.program else ()))
         found: list[Pack] = [layer.own for layer in layers if layer.own is not None]
         return next(one for one in found if one.name == name)
 
@@ -101,17 +101,17 @@ def code_for(record: Record) -> Code | None:
         Where no pack has that name, or a pack of the firm has a mistake.
     """
     home = record.inspection.property
-    if home.code is None and home.programme is None:
+    if home.code is None and home.program is None:
         return None
     own = own_packs(record.codes_folder)
     layers = _layers(record, "code", own) if home.code else ()
-    programme = _layers(record, "programme", own)[0] if home.programme else None
-    return merged(layers, programme)
+    program = _layers(record, "program", own)[0] if home.program else None
+    return merged(layers, program)
 
 
-def merged(layers: tuple[Layer, ...], programme: Layer | None = None) -> Code:
+def merged(layers: tuple[Layer, ...], program: Layer | None = None) -> Code:
     """Make one code of its layers."""
-    first = (layers or ((programme,) if programme else ()))[0]
+    first = (layers or ((program,) if program else ()))[0]
     sections, origins = {}, {}
     for name in SECTIONS:
         found = next(filter(None, (layer.section(name) for layer in layers)), None)
@@ -124,7 +124,7 @@ def merged(layers: tuple[Layer, ...], programme: Layer | None = None) -> Code:
         jurisdiction=first.pack.jurisdiction if layers else "no local code",
         authority=authority,
         layers=layers,
-        programme=programme,
+        program=program,
         origins=origins,
         **sections,  # type: ignore[arg-type]  # each under its own name
     )

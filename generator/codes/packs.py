@@ -65,10 +65,10 @@ class Pack(Node):
         """List every row that holds or may hold for a pair."""
         return tuple(asked_by(self, part, feature, answers))
 
-    def asked_by_programme(
+    def asked_by_program(
         self, part: str, feature: str, answers: Answers = SILENT
     ) -> tuple[Asked, ...]:
-        """List the rows of a loan programme for a pair; none in a single pack."""
+        """List the rows of a loan program for a pair; none in a single pack."""
         return ()
 
     def source(self, section: str) -> str:

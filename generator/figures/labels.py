@@ -13,7 +13,7 @@ from matplotlib.path import Path
 from matplotlib.text import Annotation
 from matplotlib.transforms import Bbox
 
-from generator.figures.style import BLACK, INK
+from generator.figures.style import BLACK, GREY, INK
 
 # How bad each fault of a place is; our choice. A label over a label is the worst.
 ON_LABEL, CUT_OFF, ON_LINE = 100.0, 100.0, 1.0
@@ -40,6 +40,7 @@ class Labels:
     figure: Figure
     boxes: list[Bbox] = field(default_factory=list)
     lines: list[Path] = field(default_factory=list)
+    gap_px: float = 0.0  # kept from labels and lines where there is a choice
 
     def __post_init__(self) -> None:
         """Make a canvas that can measure text."""
@@ -68,11 +69,11 @@ class Labels:
         )
 
     def put(
-        self, axes: Axes, words: str, spots: Sequence[Spot], colour: str = BLACK
+        self, axes: Axes, words: str, spots: Sequence[Spot], color: str = BLACK
     ) -> Annotation:
         """Write words at the first of the spots that is clear, or the clearest."""
         label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
-        label.set_color(INK.get(colour, colour))
+        label.set_color(INK.get(color, color))
         label.set_annotation_clip(False)
         faults = []
         for number, spot in enumerate(spots):
@@ -89,7 +90,7 @@ class Labels:
         axes: Axes,
         words: str,
         spots: Iterable[Spot],
-        colour: str = BLACK,
+        color: str = BLACK,
         most_lines: float = inf,
     ) -> Spot | None:
         """Write words where they are clear of labels and frame, or not at all.
@@ -98,7 +99,7 @@ class Labels:
         covers the fewest, if no more than ``most_lines``.
         """
         label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
-        label.set_color(INK.get(colour, colour))
+        label.set_color(INK.get(color, color))
         label.set_annotation_clip(False)
         size = self.box(label).size
         best: tuple[float, Spot] | None = None
@@ -117,6 +118,30 @@ class Labels:
         self._move(label, best[1])
         self.boxes.append(self.box(label))
         return best[1]
+
+    def lead(self, axes: Axes, spot: Spot) -> None:
+        """Draw a thin line from a thing to its label, and keep later labels off it."""
+        axes.annotate(
+            "",
+            (spot.x, spot.y),
+            spot.shift,
+            textcoords="offset points",
+            zorder=7,
+            annotation_clip=False,
+            arrowprops={
+                "arrowstyle": "-",
+                "color": GREY,
+                "linewidth": 0.7,
+                "shrinkA": 0,
+                "shrinkB": 0,
+            },
+        )
+        dots = self.figure.dpi / 72
+        x, y = axes.transData.transform((spot.x, spot.y))
+        end = axes.transData.inverted().transform(
+            (x + spot.shift[0] * dots, y + spot.shift[1] * dots)
+        )
+        self.keep_off(axes, (spot.x, float(end[0])), (spot.y, float(end[1])))
 
     def _box_at(self, axes: Axes, spot: Spot, size: Sequence[float]) -> Bbox:
         """Reckon where a label of a size would lie, without moving one. [px]"""
@@ -164,6 +189,7 @@ class Labels:
         out = box.x0 < 0 or box.y0 < 0 or box.x1 > page.x1 or box.y1 > page.y1
         beside = box.x0 < axes.bbox.x0 and box.y0 < axes.bbox.y1
         scales = axes.axison and (beside or box.y0 < axes.bbox.y0)
-        on_labels = sum(bool(box.overlaps(other)) for other in self.boxes)
-        on_lines = ON_LINE * self._on_lines(box)
+        wide = box.padded(self.gap_px)
+        on_labels = sum(bool(wide.overlaps(other)) for other in self.boxes)
+        on_lines = ON_LINE * self._on_lines(wide)
         return float(CUT_OFF * (out + scales) + ON_LABEL * on_labels + on_lines)

@@ -10,6 +10,7 @@ from matplotlib.ticker import MaxNLocator
 from numpy import interp
 
 from generator.figures.labels import Labels, Spot
+from generator.figures.load_test_words import describe, level_said, recovery_said
 from generator.figures.style import (
     BLACK,
     BLUE,
@@ -21,7 +22,6 @@ from generator.figures.style import (
     VERMILION,
     look,
     new_figure,
-    said_fully,
 )
 from generator.record.water import Limits
 from generator.results.inflow import volume_by_gal
@@ -29,13 +29,17 @@ from generator.results.load_test import Test
 from generator.results.result import Number, nominal, standard
 from generator.results.rounding import said
 
-HEIGHT_IN = 5.4
+__all__ = ["describe", "draw"]
+
+HEIGHT_IN = 5.7
 READ: dict[str, Any] = {"markersize": 4, "capsize": 3, "elinewidth": 1, "zorder": 5}
 DASHED: dict[str, Any] = {"linestyle": (0, (5, 2)), "zorder": 4}
 TICK_STEPS = [1, 2, 3, 5, 10]
-HEAD_ROOM, FOOT_ROOM = 0.24, 0.13  # share of the height kept for labels; our choice
-LIFTS = (("bottom", 9), ("bottom", 20), ("bottom", 28), ("top", -9), ("top", -20))
-NARROW = 0.16  # share of the width below which a stretch is too narrow to label
+HEAD_ROOM, FOOT_ROOM = 0.24, 0.2  # share of the height kept for labels; our choice
+LIFTS_PT = (9, 15, 22, 30, 40)  # of a label above or below its point; our choice
+CLOSE_PT = 12  # a label that stands farther off has a line to its point; our choice
+DOT_PT = 3.0  # around a reading; our choice
+GAP_PX = 3.0  # of a label from others and from lines; our choice
 
 
 def draw(test: Test, limits: Limits | None) -> Figure:
@@ -68,48 +72,13 @@ def draw(test: Test, limits: Limits | None) -> Figure:
         level = figure.add_subplot(grid[0])
         volume = figure.add_subplot(grid[1], sharex=level)
         _frame(level, volume, test, limits)
-        labels = Labels(figure)
+        labels = Labels(figure, gap_px=GAP_PX)
         for axes in (level, volume):
             _shade(axes, test)
         _name_shade(level, test, labels)
         _levels(level, test, limits, labels)
         _volumes(volume, test, labels)
         return figure
-
-
-def describe(test: Test, limits: Limits | None) -> str:
-    """Say in words what the figure shows, with its numbers."""
-    peak, last = test.peak, test.last
-    first = test.rows[0]
-    parts = [
-        f"{said_fully(last.run_in_gal, 'gal')} of water ran in over "
-        f"{said(sum(run.stop_min - run.start_min for run in test.running), 'min')}; "
-        f"{said_fully(last.passed_gal, 'gal')} had passed on by the last reading.",
-        f"The level began {_against(first.level_in)}, stood highest "
-        f"{_against(peak.level_in)} at {said(peak.minute, 'min')}, and was last read "
-        f"{_against(last.level_in)} at {said(last.minute, 'min')}.",
-    ]
-    if nominal(last.run_in_gal) > 0:
-        blocked = f"A blocked outlet would have shown {_against(last.blocked_level_in)}"
-        allowed = (
-            f"; the allowed rise is {said(limits.rise.inches, 'in')}."
-            if limits
-            else "."
-        )
-        parts.append(blocked + allowed)
-    elif limits:
-        parts.append(f"The allowed rise is {said(limits.rise.inches, 'in')}.")
-    return " ".join(parts)
-
-
-def _against(level_in: Number) -> str:
-    value = nominal(level_in)
-    if said(level_in, "") == "0":
-        return "at the outlet invert"
-    side = "above" if value > 0 else "below"
-    return (
-        f"{said(level_in if value > 0 else -level_in, 'in')} {side} the outlet invert"
-    )
 
 
 def _minutes(test: Test) -> list[float]:
@@ -169,18 +138,20 @@ def _shade(axes: Axes, test: Test) -> None:
 
 
 def _name_shade(axes: Axes, test: Test, labels: Labels) -> None:
-    left, right = axes.get_xlim()
-    widest = max(test.running, key=lambda run: run.stop_min - run.start_min)
-    middle = (widest.start_min + widest.stop_min) / 2 - test.first_min
+    """Name where the water was turned on for the first time, and off for the last."""
     top = axes.get_ylim()[1]
-    narrow = widest.stop_min - widest.start_min < NARROW * (right - left)
-    words = "water on" if not narrow else "water on (shaded)"
-    spots = [
-        Spot(middle, top, "center", "top", (0, -2)),
-        Spot(left, top, "left", "top", (3, -2)),
-        Spot(right, top, "right", "top", (-3, -2)),
-    ]
-    labels.put(axes, words, spots)
+    on = test.running[0].start_min - test.first_min
+    off = test.running[-1].stop_min - test.first_min
+    for at, words, sides in (
+        (on, "water on", ("left", "right")),
+        (off, "water off", ("left", "right")),
+    ):
+        spots = [
+            Spot(at, top, side, "top", (3 if side == "left" else -3, -2 - 14 * row))
+            for row in (0, 1)
+            for side in sides
+        ]
+        labels.put(axes, words, spots)
 
 
 def _levels(axes: Axes, test: Test, limits: Limits | None, labels: Labels) -> None:
@@ -192,12 +163,16 @@ def _levels(axes: Axes, test: Test, limits: Limits | None, labels: Labels) -> No
     labels.keep_off(axes, ends, (0, 0))
     axes.errorbar(minutes, levels, doubts, fmt="o-", color=BLUE, **READ)
     labels.keep_off(axes, minutes, levels)
+    for minute, level, doubt in zip(minutes, levels, doubts, strict=True):
+        labels.keep_off(axes, (minute, minute), (level - doubt, level + doubt))
+        labels.keep_clear(axes, minute, level, DOT_PT)
     named: list[tuple[str, list[Spot], str]] = []
     if nominal(test.last.run_in_gal) > 0:
         blocked = _blocked(test)
         axes.plot(*blocked, color=VERMILION, label="blocked outlet", **DASHED)
         labels.keep_off(axes, *blocked)
-        spots = [*_around(ends[1], blocked[1][-1]), *_around(ends[0], max(blocked[1]))]
+        end = (blocked[0][-1], blocked[1][-1])
+        spots = [*_around(*end), *_around(ends[0], max(blocked[1]))]
         named.append(("if the outlet were blocked", spots, VERMILION))
     if limits:
         rise = limits.rise.inches
@@ -207,28 +182,46 @@ def _levels(axes: Axes, test: Test, limits: Limits | None, labels: Labels) -> No
         labels.keep_off(axes, ends, (rise, rise))
         spots = [*_around(ends[1], rise), *_around(ends[0], rise)]
         named.append((f"allowed rise {said(rise, 'in')}", spots, BLACK))
-    under, over = _around(ends[1], 0)[::-1], _around(ends[0], 0)[::-1]
-    named.append(("outlet invert", [under[0], over[0], under[1], over[1]], BLACK))
-    for words, spots, colour in named:
-        labels.put(axes, words, spots, colour)
+    left, right = _around(ends[0], 0)[::-1], _around(ends[1], 0)[::-1]
+    spots = [left[0], right[0], left[1], right[1]]
+    named.append(("outlet invert", spots, BLACK))
+    for words, spots, color in named:
+        labels.put(axes, words, spots, color)
     _name_readings(axes, test, labels)
 
 
 def _name_readings(axes: Axes, test: Test, labels: Labels) -> None:
-    peak = test.peak
-    at, level = peak.minute, nominal(peak.level_in)
+    peak, recovery = test.peak, test.recovery
+    highest = f"highest read {level_said(peak.level_in)}"
+    _point_out(axes, labels, highest, (peak.minute, nominal(peak.level_in)))
+    at, level = test.last.minute, nominal(test.last.level_in)
+    if recovery.back_min is not None and not recovery.extrapolated:
+        at, level = test.stop_minute + nominal(recovery.back_min), 0.0
+    words = recovery_said(test)
+    if words:
+        _point_out(axes, labels, words, (at, level))
+
+
+def _point_out(
+    axes: Axes, labels: Labels, words: str, point: tuple[float, float]
+) -> None:
+    """Name a point of the readings, with a thin line where the name stands off."""
     spots = [
-        Spot(at, level, side, up, (dx, dy))
-        for up, dy in LIFTS
+        Spot(*point, side, up, (dx, sign * lift))
+        for lift in LIFTS_PT
+        for up, sign in (("bottom", 1), ("top", -1))
         for side, dx in (("left", 4), ("right", -4), ("center", 0))
     ]
-    labels.put(axes, f"highest read {said(peak.level_in, 'in')}", spots, BLUE)
+    label = labels.put(axes, words, spots, BLUE)
+    dx, dy = label.get_position()
+    if abs(float(dy)) > CLOSE_PT:
+        labels.lead(axes, Spot(*point, shift=(float(dx), float(dy))))
 
 
 def _around(x: float, y: float) -> list[Spot]:
     """Give the places above and below a level line, at one end of it."""
     side, dx = ("right", -3.0) if x > 0 else ("left", 3.0)
-    return [Spot(x, y, side, "bottom", (dx, 3)), Spot(x, y, side, "top", (dx, -4))]
+    return [Spot(x, y, side, "bottom", (dx, 5)), Spot(x, y, side, "top", (dx, -5))]
 
 
 def _volumes(axes: Axes, test: Test, labels: Labels) -> None:
@@ -244,23 +237,45 @@ def _volumes(axes: Axes, test: Test, labels: Labels) -> None:
     _banded(axes, read, passed, GREEN, (0, (5, 2)), "passed on")
     low, high = axes.get_ylim()
     bottom, top = min(low, 0.0), max(high, 1.0)
-    axes.set_ylim(bottom, top + 0.2 * (top - bottom))
+    axes.set_ylim(bottom, top + 0.25 * (top - bottom))
     for xs, numbers in ((minutes, run_in), (read, passed)):
-        labels.keep_off(axes, xs, [nominal(one) for one in numbers])
-    right = axes.get_xlim()[1]
-    total, through = nominal(run_in[-1]), nominal(passed[-1])
+        _keep_off_band(axes, labels, xs, numbers)
     words = f"run in {said(run_in[-1], 'gal')}"
-    labels.put(axes, words, [*_around(right, total), *_around(-1, total)], BLUE)
-    under = [Spot(right, through, "right", "top", (-3, -dy)) for dy in (4, 12, 22, 34)]
-    under += [*_around(right, through), *_around(-1, through)]
-    labels.put(axes, f"passed on {said(passed[-1], 'gal')}", under, GREEN)
+    labels.put(axes, words, _off_band(minutes[-1], run_in[-1]), BLUE)
+    words = f"passed on {said(passed[-1], 'gal')}"
+    labels.put(axes, words, _off_band(read[-1], passed[-1])[::-1], GREEN)
+
+
+def _keep_off_band(
+    axes: Axes, labels: Labels, xs: list[float], numbers: list[Number]
+) -> None:
+    for times in (-2, 0, 2):
+        edge = [nominal(one) + times * standard(one) for one in numbers]
+        labels.keep_off(axes, xs, edge)
+
+
+def _off_band(x: float, number: Number) -> list[Spot]:
+    """Give the places off the band at one minute: nearest above first, below last."""
+    doubt = 2 * standard(number)
+    over, under = nominal(number) + doubt, nominal(number) - doubt
+    above = [
+        Spot(x, over, side, "bottom", (dx, dy))
+        for dy in (5, 12, 22, 34)
+        for side, dx in (("right", -3.0), ("left", 3.0))
+    ]
+    below = [
+        Spot(x, under, side, "top", (dx, -dy))
+        for dy in (34, 22, 12, 5)
+        for side, dx in (("left", 3.0), ("right", -3.0))
+    ]
+    return [*above, *below]
 
 
 def _banded(
     axes: Axes,
     minutes: list[float],
     numbers: list[Number],
-    colour: str,
+    color: str,
     dashes: object,
     name: str,
 ) -> None:
@@ -270,9 +285,9 @@ def _banded(
         minutes,
         [m - d for m, d in zip(middle, doubt, strict=True)],
         [m + d for m, d in zip(middle, doubt, strict=True)],
-        color=colour,
+        color=color,
         alpha=0.22,
         linewidth=0,
         label=f"{name}, give or take",
     )
-    axes.plot(minutes, middle, color=colour, linestyle=dashes, label=name)
+    axes.plot(minutes, middle, color=color, linestyle=dashes, label=name)

@@ -122,12 +122,12 @@ def _joints(axes: Axes, places: list[float], bore: float) -> None:
 
 
 def _symbol(axes: Axes, labels: Labels, see: str, x: float, y: float) -> None:
-    shape, colour = SYMBOLS.get(see, ("s", GREY))
+    shape, color = SYMBOLS.get(see, ("s", GREY))
     axes.plot(
         [x],
         [y],
         shape,
-        color=colour,
+        color=color,
         markersize=SYMBOL_PT,
         markeredgecolor=BLACK,
         zorder=7,

@@ -222,12 +222,12 @@ def bar_ft(pt_per_ft: float) -> float:
 def _scale_bar(strip: Axes, pt_per_ft: float, top: float) -> None:
     long = bar_ft(pt_per_ft)
     half, y = long * pt_per_ft / 2, top + 12
-    for at, colour in ((0, BLACK), (1, "white")):
+    for at, color in ((0, BLACK), (1, "white")):
         block(
             strip,
             (EDGE_PT + at * half, y),
             (half, 5),
-            facecolor=colour,
+            facecolor=color,
             edgecolor=BLACK,
             linewidth=0.8,
             label="scale bar",

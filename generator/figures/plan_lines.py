@@ -10,7 +10,7 @@ from matplotlib.patches import Ellipse
 
 from generator.figures.labels import Labels, Spot
 from generator.figures.plan_ground import View, between
-from generator.figures.plan_names import put_near, spots_around, word_colour
+from generator.figures.plan_names import put_near, spots_around, word_color
 from generator.figures.style import BLACK, BLUE, GREEN, GREY, ORANGE, VERMILION
 from generator.results.asked import CONFIRM, NO_FIGURE
 from generator.results.guard_band import CLOSE, MEETS, SHORT
@@ -134,22 +134,22 @@ def name_point(axes: Axes, labels: Labels, point: Point, view: View) -> bool:
 
 def draw_gap(axes: Axes, labels: Labels, gap: Gap, view: View) -> None:
     """Draw a judged distance from edge to edge, with a bar at either end."""
-    colour, width, dashes = STROKES[gap.verdict]
+    color, width, dashes = STROKES[gap.verdict]
     name = f"{gap.part} to {gap.feature}"
     xs, ys = zip(gap.start, gap.end, strict=True)
     line = complex(xs[1] - xs[0], ys[1] - ys[0])
     if not line:
-        axes.plot(xs[:1], ys[:1], "X", color=colour, markersize=8, zorder=7, label=name)
+        axes.plot(xs[:1], ys[:1], "X", color=color, markersize=8, zorder=7, label=name)
         return
     axes.plot(
-        xs, ys, color=colour, linewidth=width, linestyle=dashes, zorder=6, label=name
+        xs, ys, color=color, linewidth=width, linestyle=dashes, zorder=6, label=name
     )
     tick = 1j * line / abs(line) * TICK_PT / view.pt_per_ft
     for x, y in (gap.start, gap.end):
         axes.plot(
             (x - tick.real, x + tick.real),
             (y - tick.imag, y + tick.imag),
-            color=colour,
+            color=color,
             linewidth=1.6,
             zorder=6,
         )
@@ -165,15 +165,15 @@ def name_gap(
     axes: Axes, labels: Labels, gap: Gap, view: View, number: int
 ) -> str | None:
     """Write distance and verdict on the line, or its number and give a note."""
-    colour = word_colour(STROKES[gap.verdict][0])
+    color = word_color(STROKES[gap.verdict][0])
     words = said_of(gap)
     line = [gap.start] if gap.start == gap.end else [gap.start, gap.end]
     spots = partial(_beside, line, view)
     for one in (words, words.replace(", ", ",\n", 1)):
-        if put_near(axes, labels, one, spots, GAP_PT, colour, most_lines=0):
+        if put_near(axes, labels, one, spots, GAP_PT, color, most_lines=0):
             return None
     note = f"{gap.part} to {gap.feature}: {words}"
-    placed = put_near(axes, labels, str(number), spots, GAP_PT, colour)
+    placed = put_near(axes, labels, str(number), spots, GAP_PT, color)
     return f"{number}. {note}" if placed else note
 
 

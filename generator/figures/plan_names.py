@@ -10,15 +10,15 @@ from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
 from generator.figures.plan_ground import View, along
-from generator.figures.style import BLACK, GREY, ORANGE
+from generator.figures.style import BLACK, ORANGE
 from generator.results.plan_gaps import XY
 
 SLANTED = 0.38  # share of a direction from which a name is set to its side; our choice
 EDGE_STEPS, DIRECTIONS = 24, 8  # places tried along an outline, around a point
 
 
-def word_colour(stroke: str) -> str:
-    """Choose the colour of words beside a stroke: orange would be too pale."""
+def word_color(stroke: str) -> str:
+    """Choose the color of words beside a stroke: orange would be too pale."""
     return BLACK if stroke == ORANGE else stroke
 
 
@@ -28,44 +28,20 @@ def put_near(
     words: str,
     spots: Callable[[float], Iterator[Spot]],
     reaches_pt: Sequence[float],
-    colour: str,
+    color: str,
     most_lines: float = inf,
 ) -> bool:
     """Write words as near as they are clear, with a line to them if not close by."""
     for allowed in (0.0, inf):
         for reach in reaches_pt:
-            found = labels.put_if_clear(axes, words, spots(reach), colour, allowed)
+            found = labels.put_if_clear(axes, words, spots(reach), color, allowed)
             if found is not None:
                 if reach > reaches_pt[0]:
-                    lead(axes, labels, found)
+                    labels.lead(axes, found)
                 return True
         if most_lines < inf:
             break
     return False
-
-
-def lead(axes: Axes, labels: Labels, spot: Spot) -> None:
-    """Draw a thin line from a thing to its name."""
-    axes.annotate(
-        "",
-        (spot.x, spot.y),
-        spot.shift,
-        textcoords="offset points",
-        zorder=7,
-        arrowprops={
-            "arrowstyle": "-",
-            "color": GREY,
-            "linewidth": 0.7,
-            "shrinkA": 0,
-            "shrinkB": 0,
-        },
-    )
-    dots = labels.figure.dpi / 72
-    x, y = axes.transData.transform((spot.x, spot.y))
-    end = axes.transData.inverted().transform(
-        (x + spot.shift[0] * dots, y + spot.shift[1] * dots)
-    )
-    labels.keep_off(axes, (spot.x, float(end[0])), (spot.y, float(end[1])))
 
 
 def spots_around(outline: Sequence[XY], view: View, reach_pt: float) -> Iterator[Spot]:

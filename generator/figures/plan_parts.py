@@ -11,7 +11,7 @@ from matplotlib.patches import Polygon
 
 from generator.figures.labels import Labels, Spot
 from generator.figures.plan_ground import View, middle_of
-from generator.figures.plan_names import put_near, spots_around, word_colour
+from generator.figures.plan_names import put_near, spots_around, word_color
 from generator.figures.style import (
     BLACK,
     BLUE,
@@ -44,7 +44,7 @@ class Look:
     width: float = 1.4
 
 
-# Colour never speaks alone: hatch, line and mark say the same again, and each thing
+# Color never speaks alone: hatch, line and mark say the same again, and each thing
 # bears its name.
 LOOKS = {
     "tank": Look(BLUE, PALE_WATER, mark="s", width=1.8),
@@ -177,8 +177,8 @@ def name_thing(axes: Axes, labels: Labels, thing: Thing, view: View) -> bool:
     outline = thing.borders[0] if thing.borders else thing.line
     look = look_of(thing)
     large = bool(thing.borders) and thing.role != PART
-    colour = word_colour(look.edge)
-    return _name(axes, labels, thing.title, outline, view, colour, inside=large)
+    color = word_color(look.edge)
+    return _name(axes, labels, thing.title, outline, view, color, inside=large)
 
 
 def _name(
@@ -187,16 +187,16 @@ def _name(
     words: str,
     outline: Sequence[XY],
     view: View,
-    colour: str,
+    color: str,
     *,
     inside: bool,
 ) -> bool:
     within = [Spot(*middle_of(outline), "center", "center", (0, 0))] * inside
-    found = labels.put_if_clear(axes, words, within, colour, most_lines=0)
+    found = labels.put_if_clear(axes, words, within, color, most_lines=0)
     if found is not None:
         return True
     near_pt = SYMBOL_PT if len(outline) == 1 else 0.0
     reaches = [near_pt + one for one in REACHES_PT]
     return put_near(
-        axes, labels, words, partial(spots_around, outline, view), reaches, colour
+        axes, labels, words, partial(spots_around, outline, view), reaches, color
     )

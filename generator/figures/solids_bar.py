@@ -90,12 +90,12 @@ def _panel(axes: Axes, unit: str, bars: Sequence[SolidsBar]) -> None:
 
 
 def _bar(axes: Axes, row: int, bar: SolidsBar) -> None:
-    colour, hatch = LOOKS.get(bar.says, UNREAD)
+    color, hatch = LOOKS.get(bar.says, UNREAD)
     block(
         axes,
         (0.0, row - BAR_HIGH / 2),
         (max(bar.value, 0.0), BAR_HIGH),
-        facecolor=colour,
+        facecolor=color,
         edgecolor=BLACK,
         hatch=hatch,
         linewidth=0.6,
@@ -105,7 +105,7 @@ def _bar(axes: Axes, row: int, bar: SolidsBar) -> None:
     )
     half = BAR_HIGH * 0.68
     axes.plot([bar.limit, bar.limit], [row - half, row + half], color=BLACK, lw=2.6)
-    ink = INK.get(colour, GREY)
+    ink = INK.get(color, GREY)
     axes.text(
         0.0,
         row - BAR_HIGH / 2 - 0.09,

@@ -17,7 +17,7 @@ from generator.results.guard_band import COVERAGE_FACTOR
 from generator.results.result import Number, standard
 from generator.results.rounding import decimals, said, written
 
-# Colours that stay apart for colour-blind eyes: Okabe and Ito, "Color Universal
+# Colors that stay apart for color-blind eyes: Okabe and Ito, "Color Universal
 # Design" (2008). Line styles and hatches say the same again.
 BLUE, VERMILION, GREEN = "#0072B2", "#D55E00", "#009E73"
 ORANGE, SKY, BLACK, GREY = "#E69F00", "#56B4E9", "#000000", "#595959"

@@ -1,4 +1,4 @@
-"""Every threshold and every fixed judgement, each with its source."""
+"""Every threshold and every fixed judgment, each with its source."""
 
 from __future__ import annotations
 

@@ -37,8 +37,8 @@ def distance_findings(
     beside = {one.counts.result: one for one in comparisons_of(pairs)}
     for pair in speaking(pairs):
         yield _judged(pair, authority, beside.get(pair.result))
-        if pair.programme is not None and pair.programme.asked is not None:
-            yield _for_the_loan(pair, pair.programme, pair.programme.asked)
+        if pair.program is not None and pair.program.asked is not None:
+            yield _for_the_loan(pair, pair.program, pair.program.asked)
     yield from _not_measured(record, pack)
 
 
@@ -61,7 +61,7 @@ def _not_measured(record: Record, pack: Pack | None) -> Iterator[Finding]:
 
 
 def _for_the_loan(pair: Pair, judged: Judged, asked: Asked) -> Finding:
-    """Say what a loan programme makes of a distance, beside the local code."""
+    """Say what a loan program makes of a distance, beside the local code."""
     weight, words = _LOAN[judged.verdict]
     title = f"{_capital(pair.part_called)} to {pair.feature_called}: {words}"
     saw = f"{pair.typed}; {asked.whose} asks {asked.row.feet} ft."
@@ -142,9 +142,9 @@ def _capital(words: str) -> str:
 
 
 _LOAN = {
-    MEETS: ("sound", "far enough for the loan programme"),
-    SHORT: ("watch", "nearer than the loan programme asks"),
-    CLOSE: ("watch", "too close to call for the loan programme"),
+    MEETS: ("sound", "far enough for the loan program"),
+    SHORT: ("watch", "nearer than the loan program asks"),
+    CLOSE: ("watch", "too close to call for the loan program"),
     CONFIRM: ("watch", "confirm with the lender"),
 }
 _VERDICTS = {

@@ -59,7 +59,7 @@ QUESTIONS = {
         "MA-15-303",
         "not shown",
     ),
-    "odour": Question(
+    "odor": Question(
         "a smell of sewage outdoors",
         "watch",
         "It smells of sewage outdoors",
@@ -177,7 +177,7 @@ BACKED_UP_BY_SYSTEM = Question(
 PART_OF_A_LEAK = {  # beside sewage in the open these need no look of their own
     "wet_ground": "Sewage was found in the open on this lot, and this is most likely "
     "part of it.",
-    "odour": "Sewage was found in the open on this lot, and the smell is most likely "
+    "odor": "Sewage was found in the open on this lot, and the smell is most likely "
     "that of it.",
 }
 SAID_BY_AN_AREA = {  # the word for the ground over an area that says the same

@@ -90,7 +90,7 @@ def _notes(pair: Pair, compared: Comparison | None) -> Iterator[str]:
         yield pair.judged.because
     if pair.row is not None and pair.row.exceptions:
         yield f"The rule adds: {pair.row.exceptions}."
-    loan = pair.programme
+    loan = pair.program
     if loan is not None and loan.asked is not None:
         verdict = TO_THE_LENDER if loan.verdict == CONFIRM else _verdict(loan)
         yield (
@@ -146,7 +146,7 @@ def used(record: Record, code: Pack | None) -> list[Used]:
     """List every code whose distances hold here, from the lot outward."""
     if not isinstance(code, Code):
         return []
-    layers = [*code.layers, *([code.programme] if code.programme else [])]
+    layers = [*code.layers, *([code.program] if code.program else [])]
     found = []
     for layer in layers:
         for pack, firm in ((layer.own, True), (layer.shipped, False)):
@@ -180,7 +180,7 @@ def _day(iso: str) -> date:
 
 
 def without_local(code: Pack | None) -> bool:
-    """Say whether no local code was named; a loan programme is none."""
+    """Say whether no local code was named; a loan program is none."""
     return not isinstance(code, Code) or not code.layers
 
 

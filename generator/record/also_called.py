@@ -147,7 +147,7 @@ ALSO_CALLED: dict[str, tuple[str, ...]] = {
     "occupants": ("people",),
     "residents": ("people",),
     "diameter": ("bore",),
-    "license": ("licence",),
+    "license": ("license",),
     # how it was found
     "pacing": ("paced",),
     "paces": ("paced",),
@@ -161,9 +161,9 @@ ALSO_CALLED: dict[str, tuple[str, ...]] = {
     "asbuilt": ("as-built",),
     "drawing": ("plan",),
     # what was seen
-    "odor": ("odour",),
-    "smell": ("odour",),
-    "odors": ("odour",),
+    "odor": ("odor",),
+    "smell": ("odor",),
+    "odors": ("odor",),
     "breakout": _SURFACE,
     "surfacing": _SURFACE,
     "effluent on ground": _SURFACE,

@@ -50,7 +50,7 @@ class WalkOver(Node):
     walked: str | None = None
     sewage_on_ground: str | None = None
     wet_ground: str | None = None
-    odour: str | None = None
+    odor: str | None = None
     lush_growth: str | None = None
     vehicles: str | None = None
     structures: str | None = None

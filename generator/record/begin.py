@@ -49,7 +49,7 @@ EXPLAINED = ("datum", "places", "depths", "photos")
 
 # A list whose first entries differ from all that follow.
 BEGUN_WITH = {
-    "datum.points": ("{name: A, what: south-west corner of the house}", "B: A 32 ft"),
+    "datum.points": ("{name: A, what: southwest corner of the house}", "B: A 32 ft"),
 }
 
 

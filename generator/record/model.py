@@ -33,7 +33,7 @@ class Visit(Node):
     start: Clock | None = None
     end: Clock | None = None
     inspector: str
-    licence: str | None = None
+    license: str | None = None
     weather: str | None = None
     ground: str | None = None
     rain: str | None = None
@@ -56,7 +56,7 @@ class Property(Node):
     address: str
     place: str
     code: str | None = None
-    programme: str | None = None
+    program: str | None = None
     authority: str | None = None
     bedrooms: int | None = None
     built: int | None = None
@@ -174,7 +174,7 @@ class Firm(Node):
     email: str | None = None
     address: str | None = None
     reports_at: str | None = None
-    licences: tuple[str, ...] = ()
+    licenses: tuple[str, ...] = ()
     logo: str | None = None
     limits: str | None = None
     code: str | None = None

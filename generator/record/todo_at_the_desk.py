@@ -10,7 +10,7 @@ from generator.record.todo import Cost, Item
 ADVICE = {  # keys that make the report say more, and what each is for
     "visit.start": "When you arrived.",
     "visit.end": "When you left.",
-    "visit.licence": "The licence under which the inspection was made.",
+    "visit.license": "The license under which the inspection was made.",
     "visit.ground": "The state of the ground; it tells what the test can show.",
     "visit.rain": "The rain of the last two days; it tells what the test can show.",
     "property.bedrooms": "The bedrooms; codes size systems by them.",

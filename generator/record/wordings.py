@@ -19,7 +19,7 @@ NO_VALUE = "This has no value."
 NEAR_ENOUGH = 0.6  # our choice; difflib's own default for a likely misspelling
 NEARLY_SAME = 0.8  # our choice; one or two letters of a word are wrong
 A_RANGE = "is a range."
-PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp")
+PHOTO_ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif")
 LONGEST_SHOWN = 60  # characters of a found value that a problem repeats; our choice
 
 

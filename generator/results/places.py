@@ -111,7 +111,7 @@ def half_width_ft(place: Place, reading_ft: float) -> float:
 
     Notes
     -----
-    The inspector's own judgement goes before the table of methods. Source: [GUM],
+    The inspector's own judgment goes before the table of methods. Source: [GUM],
     4.3.7.
 
     Examples

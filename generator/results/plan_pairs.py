@@ -44,11 +44,11 @@ def spoken_of(lot: Lot, part: str, feature: str) -> bool:
     code = lot.code
     if code is None:
         return feature in DRINKING_WATER
-    return bool(code.asked(part, feature) or code.asked_by_programme(part, feature))
+    return bool(code.asked(part, feature) or code.asked_by_program(part, feature))
 
 
 def _pair(lot: Lot, part: Shape, feature: Shape, gap: Gap) -> Pair:
-    judged, programme = held(lot, gap.number, part.kind, feature.kind, feature.name)
+    judged, program = held(lot, gap.number, part.kind, feature.kind, feature.name)
     return Pair(
         part=part.kind,
         part_name=part.name,
@@ -63,5 +63,5 @@ def _pair(lot: Lot, part: Shape, feature: Shape, gap: Gap) -> Pair:
         formula=gap.formula,
         symbols=gap.symbols,
         judged=judged,
-        programme=programme,
+        program=program,
     )

@@ -53,7 +53,7 @@ class Pair:
     symbols: tuple[Symbol, ...] = ()
     over_plan: str = ""
     judged: Judged = UNJUDGED
-    programme: Judged | None = None
+    program: Judged | None = None
 
     @property
     def row(self) -> SeparationRow | None:
@@ -96,12 +96,12 @@ def pairs_of(inspection: Inspection, pack: Pack | None) -> list[Pair]:
 def held(
     lot: Lot, measured_ft: Number, part: str, feature: str, name: str = ""
 ) -> tuple[Judged, Judged | None]:
-    """Judge a distance by the local code, and by the loan programme where one asks."""
+    """Judge a distance by the local code, and by the loan program where one asks."""
     if lot.code is None:
         return Judged(NO_FIGURE), None
     answers = lot.answers(part, feature, name)
     judged = judge_all(measured_ft, lot.code.asked(part, feature, answers))
-    asked = lot.code.asked_by_programme(part, feature, answers)
+    asked = lot.code.asked_by_program(part, feature, answers)
     return judged, judge_all(measured_ft, asked) if asked else None
 
 
@@ -129,7 +129,7 @@ def _taped(one: Distance, lot: Lot) -> Pair:
     else:
         number = from_half_width(one.distance.feet, one.give_or_take.feet)
         taken = f"the inspector judged it right within {one.give_or_take.typed}"
-    judged, programme = held(lot, number, one.from_, one.to)
+    judged, program = held(lot, number, one.from_, one.to)
     return Pair(
         part=one.from_,
         feature=one.to,
@@ -143,7 +143,7 @@ def _taped(one: Distance, lot: Lot) -> Pair:
         assumptions=(taken,),
         over_plan=one.over_plan or "",
         judged=judged,
-        programme=programme,
+        program=program,
     )
 
 

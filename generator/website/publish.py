@@ -165,9 +165,7 @@ def _copy_led(site: Path, target: Path, shared: Path) -> None:
             page.write_bytes(led.encode("utf-8"))
 
 
-def _copy(
-    source: Path, target: Path, *, link: bool, leave: Path | None = None
-) -> None:
+def _copy(source: Path, target: Path, *, link: bool, leave: Path | None = None) -> None:
     """Copy a folder, or let both share its files where the file system can."""
     target.mkdir()
     for entry in sorted(source.iterdir()):

@@ -15,7 +15,7 @@ from drawing.light import DETAIL, WIDTH, View
 from drawing.shapes import Array, Field, vector
 
 Mask = NDArray[np.bool_]
-Colour = tuple[int, int, int]
+Color = tuple[int, int, int]
 
 BLADES = 5  # to a tuft
 GOLD = (174, 148, 92)  # larches in October
@@ -35,7 +35,7 @@ class Turf:
 
 
 def grass(picture: Image.Image, view: View, turf: Turf, seed: int = 1) -> None:
-    """Draw tufts of grass, far ones first, in the colour of the ground below."""
+    """Draw tufts of grass, far ones first, in the color of the ground below."""
     chance = np.random.default_rng(seed)
     roots, lean, tint = _blades(chance, turf)
     order = np.argsort(-view.project(roots)[2], kind="stable")
@@ -124,16 +124,16 @@ def _brush(
     size: tuple[int, int],
     base: float,
     rise: float,
-    colour: Colour,
+    color: Color,
 ) -> Image.Image:
     """A low, soft band of undergrowth, on a clear layer."""
     wide, high = size
-    layer = Image.new("RGBA", size, (*colour, 0))
+    layer = Image.new("RGBA", size, (*color, 0))
     pen = ImageDraw.Draw(layer)
     for share in np.sort(chance.random(3000)):
         x = chance.random() * wide
         y = base * high - rise * high * (1 - share) * chance.random()
-        r, g, b = (int(v) for v in vector(colour) * (0.84 + 0.28 * chance.random()))
+        r, g, b = (int(v) for v in vector(color) * (0.84 + 0.28 * chance.random()))
         half = 3 * DETAIL * (0.4 + chance.random())
         pen.ellipse((x - half, y - half, x + half, y + half * 2), (r, g, b, 255))
     return layer.filter(ImageFilter.GaussianBlur(2.4 * DETAIL))
@@ -168,8 +168,8 @@ def _stem(
     for _ in range(5):
         lean += chance.normal(0, 0.12)
         end = (at[0] + np.sin(lean) * tall / 5, at[1] - np.cos(lean) * tall / 5)
-        colour = (tone, tone - 8, tone - 14, 255)
-        pen.line([at, end], colour, max(1, round(thick)))
+        color = (tone, tone - 8, tone - 14, 255)
+        pen.line([at, end], color, max(1, round(thick)))
         if thick > 1.2 and chance.random() < 0.8:
             side = lean + chance.choice((-1, 1)) * (0.4 + 0.4 * chance.random())
             _stem(pen, chance, end, side, tall * 0.45, thick * 0.5, tone)

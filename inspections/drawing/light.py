@@ -27,10 +27,10 @@ WATER_MIRROR = 0.05  # share of light mirrored straight down; more than clean wa
 
 @dataclass(frozen=True)
 class View:
-    """A drawn scene: colour, distance, facing and solid at each pixel."""
+    """A drawn scene: color, distance, facing and solid at each pixel."""
 
     scene: Scene
-    colour: Array
+    color: Array
     distance: Array
     facing: Array
     met: NDArray[np.int32]
@@ -49,12 +49,12 @@ def see(scene: Scene) -> View:
     """Draw a scene, a strip of rows at a time."""
     wide, high = WIDTH * DETAIL, HEIGHT * DETAIL
     strips = [_strip(scene, top, 4 * BLOCK) for top in range(0, high, 4 * BLOCK)]
-    colour, distance, facing, met = (
+    color, distance, facing, met = (
         np.concatenate(part)[: wide * high] for part in zip(*strips, strict=True)
     )
     return View(
         scene,
-        colour.reshape(high, wide, 3),
+        color.reshape(high, wide, 3),
         distance.reshape(high, wide),
         facing.reshape(high, wide, 3),
         met.reshape(high, wide),
@@ -64,7 +64,7 @@ def see(scene: Scene) -> View:
 def _strip(
     scene: Scene, top: int, rows: int
 ) -> tuple[Array, Array, Array, NDArray[np.int32]]:
-    """Colour, distance, facing and solid of a strip of pixels."""
+    """Color, distance, facing and solid of a strip of pixels."""
     wide = WIDTH * DETAIL
     eye = vector(scene.eye)
     rays = _rays(scene, np.arange(0.5, wide), top + np.arange(0.5, rows))
@@ -111,9 +111,9 @@ def _march(
 def _look(
     scene: Scene, origin: Array, rays: Array, begin: Array | float, deep: bool
 ) -> tuple[Array, Array, Array, NDArray[np.int32]]:
-    """Colour, distance, facing and solid that each ray meets."""
+    """Color, distance, facing and solid that each ray meets."""
     distance = _march(scene, origin, rays, begin)
-    colour = scene.sky(rays)
+    color = scene.sky(rays)
     facing = -rays
     met = np.full(len(rays), NOTHING, np.int32)
     wet = np.zeros(len(rays), np.bool_)
@@ -124,16 +124,16 @@ def _look(
         distance = np.where(wet, surface, distance).astype(np.float32)
     points = origin + distance[:, None] * rays
     hit = np.flatnonzero((distance < REACH) & ~wet)
-    colour[hit], facing[hit], met[hit] = _shade(scene, points[hit], rays[hit])
+    color[hit], facing[hit], met[hit] = _shade(scene, points[hit], rays[hit])
     lit = np.flatnonzero(wet)
     if len(lit):
-        colour[lit], facing[lit] = _wet(scene, points[lit], rays[lit])
+        color[lit], facing[lit] = _wet(scene, points[lit], rays[lit])
         met[lit] = LIQUID
-    return colour, distance, facing, met
+    return color, distance, facing, met
 
 
 def _wet(scene: Scene, points: Array, rays: Array) -> tuple[Array, Array]:
-    """Colour and facing of the liquid: what it mirrors over what it hides."""
+    """Color and facing of the liquid: what it mirrors over what it hides."""
     liquid = scene.liquid
     assert liquid is not None
     tilt = np.zeros_like(points)
@@ -148,7 +148,7 @@ def _wet(scene: Scene, points: Array, rays: Array) -> tuple[Array, Array]:
     bent = WATER_BEND * rays
     bent[:, 2] = -np.sqrt(1 - bent[:, 0] ** 2 - bent[:, 1] ** 2)
     below, path, _, _ = _look(scene, points, bent, 0.05, deep=False)
-    glow = _lit(scene, points, facing) * vector(liquid.colour)
+    glow = _lit(scene, points, facing) * vector(liquid.color)
     under = mix(glow, below, np.exp(-path / np.float32(liquid.sight)))
     mirror = WATER_MIRROR + (1 - WATER_MIRROR) * (1 - np.clip(slope, 0, 1)) ** 5
     return mix(under, above, mirror) + _glint(scene, points, mirrored), facing
@@ -157,7 +157,7 @@ def _wet(scene: Scene, points: Array, rays: Array) -> tuple[Array, Array]:
 def _shade(
     scene: Scene, points: Array, rays: Array
 ) -> tuple[Array, Array, NDArray[np.int32]]:
-    """Colour, facing and number of the solid at each point."""
+    """Color, facing and number of the solid at each point."""
     gaps = np.stack([solid.shape(points) for solid in scene.solids])
     met = gaps.argmin(axis=0).astype(np.int32)
     albedo, facing = np.zeros_like(points), np.zeros_like(points)
@@ -171,10 +171,10 @@ def _shade(
     glance = 1 - np.clip(-np.einsum("ij,ij->i", rays, facing), 0, 1)
     mirrored = rays + 2 * (1 - glance)[:, None] * facing
     gleam = shine * (0.06 + 0.94 * glance**4)
-    colour = albedo * _lit(scene, points, facing)
-    colour += _glint(scene, points, mirrored) * shine[:, None]
+    color = albedo * _lit(scene, points, facing)
+    color += _glint(scene, points, mirrored) * shine[:, None]
     around = scene.sky(mirrored) * vector(scene.ambient) * 1.6
-    return mix(colour, around, gleam), facing, met
+    return mix(color, around, gleam), facing, met
 
 
 def _facing(solid: Solid, points: Array) -> Array:
@@ -207,7 +207,7 @@ def _lit(scene: Scene, points: Array, facing: Array) -> Array:
             lit = np.flatnonzero(falls > 0.002)
             start = points[lit] + facing[lit] * np.float32(0.05)
             falls[lit] *= _shadow(scene, start, way[lit], far[lit])
-        total += falls[:, None] * vector(light.colour)
+        total += falls[:, None] * vector(light.color)
     return single(total)
 
 
@@ -245,5 +245,5 @@ def _glint(scene: Scene, points: Array, mirrored: Array) -> Array:
     for light in scene.lights:
         way, _, strength = _toward(light, points)
         toward = np.clip(np.einsum("ij,ij->i", way, mirrored), 0, 1)
-        total += (toward**60 * strength)[:, None] * vector(light.colour) * 0.5
+        total += (toward**60 * strength)[:, None] * vector(light.color) * 0.5
     return total

@@ -1,4 +1,4 @@
-"""Colours of the stuff on site, its weather, and where snow still lies.
+"""Colors of the stuff on site, its weather, and where snow still lies.
 
 Lengths are in inches and z is up. The numbers are our choice, made by eye.
 """

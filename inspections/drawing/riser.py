@@ -161,7 +161,7 @@ def scum_and_sludge() -> Image.Image:
     scene = Scene(
         solids=(
             Solid(
-                ground(_crust, SCUM_TOP + 2, 0.45), _crust_colour, even(0.12), 0.5, 0.5
+                ground(_crust, SCUM_TOP + 2, 0.45), _crust_color, even(0.12), 0.5, 0.5
             ),
             Solid(_ringed_wall, GREEN_PLASTIC, even(0.25)),
             Solid(_stick, _stick_marks, even(0.2)),
@@ -198,7 +198,7 @@ def _crust(p: Array) -> Array:
     return SCUM_TOP + lumps - 2.4 * hole
 
 
-def _crust_colour(p: Array) -> Array:
+def _crust_color(p: Array) -> Array:
     """Brown, dried lighter on top, with pale bits and wet hollows."""
     dry = mix(ink(104, 80, 54), ink(156, 130, 92), 0.45 + 1.5 * noise(p, 4))
     pale = step(noise(p + 50, 1.1), 0.32, 0.42)

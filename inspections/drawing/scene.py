@@ -28,7 +28,7 @@ ZENITH, HORIZON = ink(158, 184, 208), ink(226, 229, 226)
 
 @dataclass(frozen=True)
 class Solid:
-    """One shape, its colour, its grain and how much it shines."""
+    """One shape, its color, its grain and how much it shines."""
 
     shape: Field
     paint: Paint
@@ -42,7 +42,7 @@ class Light:
     """A lamp at a place, or the sun in a direction when ``reach`` is none."""
 
     place: Vector
-    colour: Vector
+    color: Vector
     reach: float | None = None
     shadow: bool = True
 
@@ -52,7 +52,7 @@ class Liquid:
     """A level surface that mirrors, and clouds what lies under it."""
 
     level: float
-    colour: Vector
+    color: Vector
     sight: float  # depth at which about a third of the light is left [in]
     ripple: float = 0.0
     ripple_size: float = 6.0
@@ -78,7 +78,7 @@ class Scene:
         return join(*(solid.shape for solid in self.solids))(p)
 
     def sky(self, rays: Array) -> Array:
-        """Colour of the sky along each ray."""
+        """Color of the sky along each ray."""
         return mix(self.horizon, self.zenith, step(rays[:, 2], -0.02, 0.55))
 
     def frame(self) -> tuple[Array, Array, Array]:

@@ -1,6 +1,6 @@
-"""Solids as distance fields, with the noise and the colours that cover them.
+"""Solids as distance fields, with the noise and the colors that cover them.
 
-Lengths are in inches, z is up, colours are linear light between 0 and 1. Nothing here
+Lengths are in inches, z is up, colors are linear light between 0 and 1. Nothing here
 is measured: the numbers are our choice, made by eye.
 """
 
@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 Array = NDArray[np.float32]
 Vector = tuple[float, float, float]
 Field = Callable[[Array], Array]  # one number for each point
-Paint = Callable[[Array], Array]  # one colour for each point
+Paint = Callable[[Array], Array]  # one color for each point
 
 GRID = 32  # the noise repeats after so many lumps
 LATTICE = np.pad(
@@ -50,13 +50,13 @@ def noise(points: Array, size: float, octaves: int = 3) -> Array:
 
 
 def ink(red: int, green: int, blue: int) -> Vector:
-    """A screen colour as linear light."""
+    """A screen color as linear light."""
     r, g, b = ((value / 255) ** 2.2 for value in (red, green, blue))
     return r, g, b
 
 
 def mix(first: Array | Vector, second: Array | Vector, share: Array) -> Array:
-    """Two colours mixed by a share between 0 and 1 at each point."""
+    """Two colors mixed by a share between 0 and 1 at each point."""
     part = np.clip(share, 0, 1)[:, None]
     one, two = single(first), single(second)
     return single(one * (1 - part) + two * part)
@@ -69,7 +69,7 @@ def step(value: Array, low: float, high: float) -> Array:
 
 
 def wash(first: Vector, second: Vector, size: float, contrast: float = 1.6) -> Paint:
-    """A paint that wanders between two colours."""
+    """A paint that wanders between two colors."""
     return lambda p: mix(first, second, 0.5 + contrast * noise(p, size))
 
 

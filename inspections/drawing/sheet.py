@@ -14,7 +14,7 @@ from PIL import Image, ImageDraw, ImageFilter, ImageFont
 from drawing.light import DETAIL, HEIGHT, NOTHING, WIDTH, View
 from drawing.shapes import Array, noise, single, vector
 
-Colour = tuple[int, int, int]
+Color = tuple[int, int, int]
 
 PLATE_TEXT = "ILLUSTRATION"
 PLATE_MARGIN, PLATE_PAD, PLATE_SIZE = 18, 8, 17  # pixels of the finished sheet
@@ -26,7 +26,7 @@ LINE_COLOUR = vector((38, 34, 32))
 
 def develop(view: View, crease: float = 0.72, weight: float = 0.62) -> Image.Image:
     """The view as a picture, with its edges drawn in ink."""
-    light = 1 - np.exp(-view.scene.exposure * np.maximum(view.colour, 0))
+    light = 1 - np.exp(-view.scene.exposure * np.maximum(view.color, 0))
     tone = np.clip(light, 0, 1) ** (1 / 2.2)
     tone = 255 * (tone - 0.03 * np.sin(2 * np.pi * tone))
     pen = (_lines(view, crease) * weight * _close(view))[..., None]
@@ -70,14 +70,14 @@ def _by_hand(lines: Array) -> Array:
     return single(np.clip(lines[rows, columns] * press, 0, 1))
 
 
-def tape(view: View, line: Array, wide: float, colour: Colour) -> Image.Image:
+def tape(view: View, line: Array, wide: float, color: Color) -> Image.Image:
     """A flat tape along a line of points, ticked each foot, on a clear layer."""
     side = np.gradient(line, axis=0)[:, [1, 0, 2]] * vector((1, -1, 0))
     side = side / np.linalg.norm(side, axis=1, keepdims=True) * wide / 2
     layer = Image.new("RGBA", (WIDTH * DETAIL, HEIGHT * DETAIL))
     pen = ImageDraw.Draw(layer)
     cast = line + vector((wide * 0.35, -wide * 0.1, -0.2))
-    for middle, tone in ((cast, (104, 98, 64)), (line, colour)):
+    for middle, tone in ((cast, (104, 98, 64)), (line, color)):
         left, right = view.project(middle + side), view.project(middle - side)
         edge = np.concatenate([np.stack(left[:2], 1), np.stack(right[:2], 1)[::-1]])
         pen.polygon([(float(x), float(y)) for x, y in edge], fill=tone)

@@ -1,4 +1,4 @@
-"""Codes over one another: town over state, and a loan programme beside them."""
+"""Codes over one another: town over state, and a loan program beside them."""
 
 from __future__ import annotations
 
@@ -95,32 +95,32 @@ def test_the_stricter_holds_and_the_reason_is_said(
     )
 
 
-# ------------------------------------------------------------------ programme
+# ------------------------------------------------------------------ program
 
 
-def test_a_programme_stands_beside_the_local_code(firm: Firm) -> None:
-    """Oregon, read: 100 ft; the loan programme on a secondary page only."""
-    named = "code: us-or, programme: us-fha-existing"
+def test_a_program_stands_beside_the_local_code(firm: Firm) -> None:
+    """Oregon, read: 100 ft; the loan program on a secondary page only."""
+    named = "code: us-or, program: us-fha-existing"
     pair = firm.judged(named, f"{FIELD_TO_WELL}: 120 ft")
-    assert (pair.verdict, pair.programme.verdict) == (MEETS, CONFIRM)
-    assert pair.programme.asked.whose == "FHA insured loans, existing construction"
+    assert (pair.verdict, pair.program.verdict) == (MEETS, CONFIRM)
+    assert pair.program.asked.whose == "FHA insured loans, existing construction"
     assert pair.judged.because == ""
     other = firm.judged(named, "tank to property line: 9 ft")
-    assert other.programme is None
+    assert other.program is None
 
 
-def test_a_programme_never_changes_what_the_local_code_makes(firm: Firm) -> None:
+def test_a_program_never_changes_what_the_local_code_makes(firm: Firm) -> None:
     for feet in (50, 100, 150):
         distance = f"{FIELD_TO_WELL}: {feet} ft"
         alone = firm.judged("code: us-or", distance)
-        beside = firm.judged("code: us-or, programme: us-fha-existing", distance)
+        beside = firm.judged("code: us-or, program: us-fha-existing", distance)
         assert alone.verdict == beside.verdict in (SHORT, CLOSE, MEETS)
 
 
-def test_a_programme_without_a_local_code(firm: Firm) -> None:
-    pair = firm.judged("programme: us-fha-existing", "tank to private well: 90 ft")
-    assert (pair.verdict, pair.programme.verdict) == (NO_FIGURE, CONFIRM)
-    code = firm.code("programme: us-fha-existing")
+def test_a_program_without_a_local_code(firm: Firm) -> None:
+    pair = firm.judged("program: us-fha-existing", "tank to private well: 90 ft")
+    assert (pair.verdict, pair.program.verdict) == (NO_FIGURE, CONFIRM)
+    code = firm.code("program: us-fha-existing")
     assert (code.jurisdiction, code.authority) == ("no local code", None)
     assert code.gpd(3) is None
 

@@ -112,7 +112,7 @@ def test_an_unknown_wider_pack_is_told_where_it_is_written(firm: Firm) -> None:
     [
         ("code: us-orr", "property.code", "us-or"),
         ("code: us-or-twn", "property.code", "us-or-town"),
-        ("programme: us-fha-exsting", "property.programme", "us-fha-existing"),
+        ("program: us-fha-exsting", "property.program", "us-fha-existing"),
     ],
 )
 def test_an_unknown_name_is_answered_with_the_nearest(

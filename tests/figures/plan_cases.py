@@ -23,8 +23,8 @@ from generator.results.site_plan import (
 VERDICTS = (SHORT, CLOSE, CONFIRM, NO_FIGURE, MEETS)
 A, B, C, D = (0.0, 0.0), (40.0, 0.0), (40.0, -28.0), (0.0, -28.0)
 CORNERS = (
-    Point("A", "north-west corner of the house", A, fixed=True),
-    Point("B", "north-east corner of the house", B, fixed=True),
+    Point("A", "northwest corner of the house", A, fixed=True),
+    Point("B", "northeast corner of the house", B, fixed=True),
 )
 
 

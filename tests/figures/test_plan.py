@@ -127,7 +127,7 @@ def test_every_verdict_has_a_word_and_a_stroke_of_its_own() -> None:
     assert len(set(STROKES.values())) == len(VERDICTS)
 
 
-def test_parts_are_told_apart_without_colour() -> None:
+def test_parts_are_told_apart_without_color() -> None:
     assert len({one.hatch for one in LOOKS.values()}) >= len(LOOKS) - 1
     for look in LOOKS.values():  # pale enough that a hatch shows in grey print
         assert look.face == "white" or rgb_to_hsv(to_rgb(look.face))[2] > 0.9

@@ -71,7 +71,7 @@ def test_words_neither_overlap_nor_leave_the_frame(job: str) -> None:
         assert not any(box.overlaps(other) for other in boxes[:number])
 
 
-def test_a_hatch_tells_in_grey_what_the_colour_tells() -> None:
+def test_a_hatch_tells_in_grey_what_the_color_tells() -> None:
     found = bars(DEMOS[0])
     hatches = [patch.get_hatch() for patch in rectangles(solids_bar.draw(found))]
     said = {bar.says for bar in found}

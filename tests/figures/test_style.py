@@ -83,14 +83,14 @@ def test_a_hostile_name_stays_text() -> None:
 
 def test_words_have_contrast_enough_on_white() -> None:
     """WCAG 2.1, 1.4.3: small text needs 4.5 to 1."""
-    for colour in (*style.INK.values(), style.GREY, style.BLACK):
-        parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    for color in (*style.INK.values(), style.GREY, style.BLACK):
+        parts = [int(color[at : at + 2], 16) / 255 for at in (1, 3, 5)]
         red, green, blue = (
             part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
             for part in parts
         )
         light = 0.2126 * red + 0.7152 * green + 0.0722 * blue
-        assert 1.05 / (light + 0.05) >= 4.5, colour
+        assert 1.05 / (light + 0.05) >= 4.5, color
 
 
 def test_no_figure_is_kept_by_a_global_list() -> None:

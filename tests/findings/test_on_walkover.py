@@ -56,7 +56,7 @@ def test_every_question_of_the_schema_is_judged() -> None:
     [
         ("sewage_on_ground", "danger", "no"),
         ("wet_ground", "watch", "not shown"),
-        ("odour", "watch", ""),
+        ("odor", "watch", ""),
         ("lush_growth", "watch", ""),
         ("vehicles", "repair", ""),
         ("structures", "watch", ""),
@@ -88,7 +88,7 @@ def test_signs_give_their_places_and_pictures() -> None:
 
 
 def test_a_yes_without_a_place_says_so() -> None:
-    assert "Where it showed was not noted." in judged(odour="yes")["walk-odour"].saw
+    assert "Where it showed was not noted." in judged(odor="yes")["walk-odor"].saw
 
 
 def test_every_no_is_told_in_one_finding() -> None:
@@ -100,7 +100,7 @@ def test_every_no_is_told_in_one_finding() -> None:
 
 
 def test_what_was_not_answered_is_named_and_never_sound() -> None:
-    found = judged(odour="no")
+    found = judged(odor="no")
     assert found["walk-not-noted"].weight == "unseen"
     assert "roof, yard or sump water" in found["walk-not-noted"].saw
     assert "smell" not in found["walk-not-noted"].saw
@@ -161,7 +161,7 @@ def test_silence_on_the_walk_is_unseen(with_job: Change) -> None:
 def test_sewage_on_the_walk_answers_both_questions(with_job: Change) -> None:
     workspace = with_job(
         LARCH,
-        lambda data: data.update(walkover={"sewage_on_ground": "yes", "odour": "no"}),
+        lambda data: data.update(walkover={"sewage_on_ground": "yes", "odor": "no"}),
     )
     worked = work_out(workspace, LARCH)
     assert [one.word for one in worked.answers][:2] == ["yes", "no"]
@@ -169,7 +169,7 @@ def test_sewage_on_the_walk_answers_both_questions(with_job: Change) -> None:
     assert "walkover-not-noted" not in {one.key for one in worked.findings}
 
 
-@pytest.mark.parametrize("sign", ["wet_ground", "odour"])
+@pytest.mark.parametrize("sign", ["wet_ground", "odor"])
 def test_signs_beside_sewage_in_the_open_wait_for_nothing_of_their_own(
     with_job: Change, sign: str
 ) -> None:

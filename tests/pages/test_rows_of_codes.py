@@ -146,8 +146,8 @@ def test_the_firms_own_row_shows_as_the_firms(tmp_path: Path) -> None:
     assert "the firm's own pack" in citation(result.source, found.pack).citation
 
 
-def test_a_loan_programme_stands_beside_the_local_code(tmp_path: Path) -> None:
-    found = worked(tmp_path, "code: us-or\n  programme: us-fha-existing")
+def test_a_loan_program_stands_beside_the_local_code(tmp_path: Path) -> None:
+    found = worked(tmp_path, "code: us-or\n  program: us-fha-existing")
     field, _ = rows_of_codes.beside(found.results.parts["pairs"])
     assert field.verdict == "does not meet the current siting distance"
     assert any("asks 100 ft: confirm with the lender." in note for note in field.notes)
@@ -157,8 +157,8 @@ def test_a_loan_programme_stands_beside_the_local_code(tmp_path: Path) -> None:
     assert loan.todo == "Ask the lender what it wants to see."
 
 
-def test_a_programme_alone_gives_no_local_verdict(tmp_path: Path) -> None:
-    found = worked(tmp_path, "programme: us-fha-existing")
+def test_a_program_alone_gives_no_local_verdict(tmp_path: Path) -> None:
+    found = worked(tmp_path, "program: us-fha-existing")
     assert {one.verdict for one in found.results.parts["pairs"]} == {"no local figure"}
     assert "No local figure was used." in page(found)
 

@@ -161,7 +161,7 @@ def test_every_other_word_of_the_trade_leads_somewhere(word: str) -> None:
 def test_a_value_of_many_keys_is_told_by_their_paths() -> None:
     head, *paths = told("yes").splitlines()
     assert head == "yes, a value of:"
-    assert "  walkover.odour" in paths
+    assert "  walkover.odor" in paths
     assert {path.strip() for path in paths} <= {key.path for key in all_keys()}
     assert told("yep") == told("yes")
 
