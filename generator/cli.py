@@ -12,13 +12,14 @@ from pathlib import Path
 
 import click
 
-from generator import __version__, cli_links
+from generator import __version__, cli_firm, cli_links, cli_photos
+from generator.annotate import GITHUB, GITLAB, HOSTS, annotation, quality_report
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
 from generator.cli_links import on_option
 from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
 from generator.quantity import Day
-from generator.record.firm_file import FIRM_FILE
+from generator.record.link_book import wrong_links
 from generator.record.load import Opened, Workspace, look
 from generator.record.slips_when_final import FINAL
 from generator.results.whereabouts import misfits
@@ -40,24 +41,30 @@ def main(context: click.Context, workspace: Path) -> None:
 
 @main.command()
 @click.argument("jobs", nargs=-1, metavar="[JOB]...")
+@click.option("--annotate", type=click.Choice(HOSTS), help="Tell a git host as well.")
 @click.pass_obj
-def check(workspace: Workspace, jobs: tuple[str, ...]) -> None:
+def check(workspace: Workspace, jobs: tuple[str, ...], annotate: str | None) -> None:
     """Check job files and tell every problem at once."""
-    count = 0
-    shared: set[Problem] = set()  # of the firm's file, told once
+    told: dict[Problem, None] = {}  # one of the firm's file is told once
     for job in chosen(workspace, jobs):
         opened = look(workspace, job)
         problems = opened.problems or _worked_out(opened)
-        fresh = [one for one in problems if one not in shared]
-        shared.update(one for one in problems if one.file.endswith(FIRM_FILE))
-        for problem in fresh:
-            click.echo(str(problem), err=True)
-        count += len(fresh)
+        problems = (*problems, *wrong_links(workspace, job))
+        for problem in problems:
+            if problem not in told:
+                click.echo(str(problem), err=True)
+                if annotate == GITHUB:
+                    click.echo(annotation(problem))
+            told[problem] = None
+        if annotate == GITLAB:
+            continue
         if not problems:
             click.echo(f"{job}: no problems")
         for line in _before_leaving(opened):
             click.echo(line)
-    end(count)
+    if annotate == GITLAB:
+        click.echo(quality_report(told))
+    end(len(told))
 
 
 @main.command(short_help="Print every number of JOB with its working.")
@@ -246,6 +253,8 @@ for command in (
     cli_links.withdraw,
     cli_links.until,
     cli_links.handover,
-    cli_links.office,
+    cli_photos.intake,
+    cli_firm.office,
+    cli_firm.start,
 ):
     main.add_command(command)

@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from generator.cli_common import chosen, near, or_stop
+from generator.cli_common import chosen, or_stop
 from generator.quantity import Day
 from generator.record.load import Workspace
 
@@ -127,17 +127,6 @@ def handover(workspace: Workspace, job: str, on: Day) -> None:
 
     [name] = chosen(workspace, (job,))
     click.echo(or_stop(lambda: message(workspace, name, on.iso)))
-
-
-@click.command(short_help="Write the register of all jobs, for the office alone.")
-@on_option
-@click.pass_obj
-def office(workspace: Workspace, on: Day) -> None:
-    """List all jobs with state, findings, links and what falls due, in office/."""
-    from generator.office.write import write_office  # keeps check quick
-
-    chosen(workspace, ())
-    click.echo(near(or_stop(lambda: write_office(workspace, on.iso))))
 
 
 def _change(

@@ -14,6 +14,7 @@ from generator.record.load import Workspace
 from generator.record.model import Record
 from generator.shipped import shipped
 from generator.website import links, photos, render, tree
+from generator.website.look import base_config
 from generator.worked import Worked
 
 LOGO = "logo"  # its published name
@@ -66,7 +67,7 @@ def build_site(
         pages=pages,
         figures={name: image for name, (_, image) in drawn.items()},
         photos=prepared | logo,
-        base_config=shipped("mkdocs.yml"),
+        base_config=base_config(workspace.root, shipped("mkdocs.yml"), folder),
     )
     site = folder / "sites" / job
     render.render(config, site)

@@ -120,6 +120,15 @@ def _out_of_order(document: Document, links: Sequence[Link]) -> list[Problem]:
     ]
 
 
+def wrong_links(workspace: Workspace, job: str) -> tuple[Problem, ...]:
+    """List what is wrong with the links of a job."""
+    try:
+        link_book(workspace, job)
+    except Refused as refused:
+        return refused.problems
+    return ()
+
+
 def known(workspace: Workspace, job: str) -> LinkBook:
     """Read the links of a job that is there, or refuse."""
     problems: list[Problem] = []

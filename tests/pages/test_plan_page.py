@@ -88,7 +88,7 @@ def test_a_distance_measured_twice_is_told_once(larch: Worked) -> None:
     assert "11.0\u00a0±\u00a02.9" in paced
     assert "which agrees" in paced
     assert "#compare-absorption-area-to-foundation" in paced
-    first = page.index("<div class=\"distance\"")
+    first = page.index('<div class="distance"')
     assert page.index("does not meet the current siting distance**") < page.index(
         "| Verdict | **meets** |"
     )

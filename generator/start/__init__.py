@@ -1,0 +1,1 @@
+"""A new firm's own repository: the folder that `onlot start` writes."""
