@@ -12,7 +12,7 @@ from pathlib import Path
 
 import click
 
-from generator import __version__, cli_firm, cli_links, cli_photos
+from generator import __version__, cli_firm, cli_links, cli_photos, cli_seal
 from generator.annotate import GITHUB, GITLAB, HOSTS, annotation, quality_report
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
 from generator.cli_links import on_option
@@ -94,20 +94,23 @@ def results(workspace: Workspace, job: str, as_json: bool) -> None:
 @click.option(
     "--remove-strays", is_flag=True, help="Take away client folders of no job."
 )
+@click.option("--all", "everything", is_flag=True, help="Build unchanged jobs too.")
+@click.option("--explain", is_flag=True, help="Tell why each job is built or not.")
 @on_option
 @click.pass_obj
 def build(
     workspace: Workspace,
+    /,
     jobs: tuple[str, ...],
     out: Path | None,
-    remove_strays: bool,
     on: Day,
+    **how: bool,
 ) -> None:
     """Build the private sites of all jobs, or of those named, and publish them."""
     from generator import pipeline  # keeps check quick
 
     public = out or workspace.root / "public"
-    order = pipeline.Order(chosen(workspace, jobs), public, on.iso, remove_strays)
+    order = pipeline.Order(chosen(workspace, jobs), public, on.iso, **how)
     note = partial(click.echo, err=True)
     pages = or_stop(lambda: pipeline.build(workspace, order, note))
     for job, page in pages.items():
@@ -256,5 +259,6 @@ for command in (
     cli_photos.intake,
     cli_firm.office,
     cli_firm.start,
+    cli_seal.seal,
 ):
     main.add_command(command)

@@ -11,11 +11,12 @@ from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace
-from generator.site import build_site
+from generator.stamps import keep_stamp, made_from, read_stamp, stamp_of, why
 from generator.website import links, publish
 from generator.website.gone import gone_page
-from generator.worked import work_out
+from generator.website.shared import leads_to
 
+HOME = "index.html"
 NEW_SECRET = (
     "A new link secret was made in .onlot/link-secret. Keep a copy in a safe place: "
     "without it every link changes."
@@ -42,12 +43,18 @@ class Order:
         on no page.
     remove_strays : bool
         True to take away client folders that no job owns.
+    everything : bool
+        True to build jobs again that did not change.
+    explain : bool
+        True to tell of each job why it is built, or that it is not.
     """
 
     jobs: Sequence[str]
     public: Path
     today: str
     remove_strays: bool = False
+    everything: bool = False
+    explain: bool = False
 
 
 def build(
@@ -67,7 +74,7 @@ def build(
     Returns
     -------
     dict of str to pathlib.Path
-        The first page of every job that was built.
+        The first page of every job that somebody may read.
 
     Raises
     ------
@@ -77,18 +84,14 @@ def build(
     _may_publish(workspace, order.public)
     folder = workspace.root / "build"
     with publish.alone(folder):
-        worked = _all(order.jobs, lambda job: work_out(workspace, job))
         secret, made = links.read_secret(workspace.root)
         if made:
             note(NEW_SECRET)
         found = doors(workspace, secret, order.today)
-        for job in worked.keys() - found.reports.keys():
-            state = found.books[job].last.state(order.today)
-            note(NOBODY.format(job=job, state=state))
-        names = {job: found.reports[job] for job in worked if job in found.reports}
-        sites = _all(
-            names, lambda job: build_site(workspace, worked[job], folder, names[job])
-        )
+        names = _shown(order, found, note)
+        sources = {job: made_from(workspace, job, names[job]) for job in names}
+        changed = _changed(folder, order, sources, note)
+        sites = _built(workspace, folder, {job: names[job] for job in changed})
         strays = _strays(found, order, note)
         edition = publish.Edition(
             {names[job]: site for job, site in sites.items()},
@@ -96,7 +99,60 @@ def build(
             strays if order.remove_strays else (),
         )
         publish.publish(edition, order.public)
-    return {job: order.public / names[job] / "index.html" for job in sites}
+        for job in changed:
+            shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
+            stamp = stamp_of(sources[job], order.public, names[job], shared)
+            keep_stamp(folder, job, stamp)
+    return {job: order.public / names[job] / HOME for job in names}
+
+
+def _built(
+    workspace: Workspace, folder: Path, names: Mapping[str, str]
+) -> dict[str, Path]:
+    if not names:
+        return {}
+    from generator.site import build_site  # keeps a build of nothing quick
+    from generator.worked import work_out  # keeps a build of nothing quick
+
+    def site(job: str) -> Path:
+        return build_site(workspace, work_out(workspace, job), folder, names[job])
+
+    return _all(names, site)
+
+
+def _shown(order: Order, found: Doors, note: Callable[[str], None]) -> dict[str, str]:
+    """Give the folder name of every job that somebody may read."""
+    for job in order.jobs:
+        if job in found.books and job not in found.reports:
+            state = found.books[job].last.state(order.today)
+            note(NOBODY.format(job=job, state=state))
+    return {
+        job: found.reports.get(job, "")
+        for job in order.jobs
+        if job in found.reports or job not in found.books
+    }
+
+
+def _changed(
+    folder: Path,
+    order: Order,
+    sources: Mapping[str, Mapping[str, str]],
+    note: Callable[[str], None],
+) -> list[str]:
+    """List the jobs to build; the published site of the others still stands."""
+    changed = []
+    for job, made in sources.items():
+        reasons = why(read_stamp(folder, job), made, order.public)
+        if order.everything:
+            reasons = reasons or ["everything is built again"]
+        if order.explain:
+            note(f"{job}: {'; '.join(reasons) or 'nothing changed, so not built'}.")
+        if reasons:
+            changed.append(job)
+    same = len(sources) - len(changed)
+    if same:
+        note(f"{same} of {len(sources)} jobs had not changed.")
+    return changed
 
 
 def _strays(found: Doors, order: Order, note: Callable[[str], None]) -> list[str]:

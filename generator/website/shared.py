@@ -14,6 +14,7 @@ from pathlib import Path
 ASSETS, SHARED = "assets", "shared"
 DIGEST_SIGNS = 32  # hexadecimal, 128 bits: our choice, two never share one
 _LEADS = re.compile(rf'((?:href|src)="|"search": ")(?:\./)?{ASSETS}/')
+_LED = re.compile(rf'"\.\./{SHARED}/([0-9a-f]{{{DIGEST_SIGNS}}})/')
 
 
 def share_assets(site: Path, shared: Path) -> str:
@@ -46,6 +47,18 @@ def led_to_shared(page: str, name: str) -> str:
     '<link href="../shared/0f/onlot.css">'
     """
     return _LEADS.sub(rf"\g<1>../{SHARED}/{name}/", page)
+
+
+def leads_to(page: str) -> str:
+    """Name the shared copy that a page leads to; empty where it leads to none.
+
+    Examples
+    --------
+    >>> leads_to('<link href="../shared/00112233445566778899aabbccddeeff/onlot.css">')
+    '00112233445566778899aabbccddeeff'
+    """
+    found = _LED.search(page)
+    return found[1] if found else ""
 
 
 def _digest(folder: Path) -> str:

@@ -1,0 +1,243 @@
+"""A job is built again where something that it is made from changed, and only then."""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from PIL import Image
+
+from generator import stamps
+from generator.cli import main
+from generator.website.links import folder_name
+
+SECRET = "a secret for tests only, never a client's"
+LARCH = "demo-larch-hollow"
+HERE = Path(__file__).resolve().parent.parent / "inspections"
+SMALL = """\
+visit: {date: 2026-10-06, inspector: M. Example (invented)}
+client: {name: A. Client (invented)}
+property: {address: 1 Example Lane, place: "Example Township, Oregon", code: us-or}
+tanks:
+  - {name: tank, shape: box, length: 8 ft, width: 4 ft 6 in, liquid_depth: 48 in}
+photos: [{file: lid.jpg, shows: the lid}]
+"""
+
+
+class Firm:
+    """A firm with two small jobs, and builds of it."""
+
+    def __init__(self, root: Path) -> None:
+        self.root, self.public = root, root / "public"
+        self.inspections = root / "inspections"
+        self.inspections.mkdir(parents=True)
+        shutil.copy(HERE / "firm.yaml", self.inspections)
+        for job in ("ash", "elm"):
+            self.job_file(job).write_text(SMALL, encoding="utf-8")
+            (self.inspections / job).mkdir()
+            Image.new("RGB", (60, 40), "#887766").save(
+                self.inspections / job / "lid.jpg"
+            )
+
+    def job_file(self, job: str) -> Path:
+        return self.inspections / f"{job}.yaml"
+
+    def ask(self, *words: str) -> Result:
+        given = {"ONLOT_LINK_SECRET": SECRET, "SOURCE_DATE_EPOCH": "1793577600"}
+        asked = ["--workspace", str(self.root), *words]
+        done = CliRunner().invoke(main, asked, env=given)
+        assert done.exit_code == 0, done.output
+        return done
+
+    def told(self, *words: str) -> dict[str, str]:
+        """Build, and give what is said of each job."""
+        lines = self.ask("build", "--explain", *words).stderr.splitlines()
+        pairs = (line.partition(": ") for line in lines)
+        return {job: said for job, _, said in pairs if job in ("ash", "elm")}
+
+    def site(self, job: str) -> Path:
+        return self.public / folder_name(SECRET.encode(), job, 1)
+
+    def state(self) -> dict[str, bytes]:
+        files = (path for path in self.public.rglob("*") if path.is_file())
+        return {
+            one.relative_to(self.public).as_posix(): one.read_bytes() for one in files
+        }
+
+
+@pytest.fixture
+def firm(tmp_path: Path) -> Firm:
+    made = Firm(tmp_path / "firm")
+    made.ask("build")
+    return made
+
+
+SAME = "nothing changed, so not built."
+
+
+def test_nothing_is_built_twice(firm: Firm) -> None:
+    before = firm.state()
+    assert firm.told() == {"ash": SAME, "elm": SAME}
+    assert firm.state() == before
+    assert firm.told("--all") == dict.fromkeys(
+        ("ash", "elm"), "everything is built again."
+    )
+    assert firm.state() == before
+
+
+def edit_job(firm: Firm) -> None:
+    text = firm.job_file("ash").read_text(encoding="utf-8")
+    firm.job_file("ash").write_text(text.replace("8 ft,", "9 ft,"), encoding="utf-8")
+
+
+def edit_photo(firm: Firm) -> None:
+    Image.new("RGB", (60, 40), "#112233").save(firm.inspections / "ash/lid.jpg")
+
+
+def spoil_a_page(firm: Firm) -> None:
+    (firm.site("ash") / "care.html").write_text("spoilt", encoding="utf-8")
+
+
+def take_a_page(firm: Firm) -> None:
+    (firm.site("ash") / "care.html").unlink()
+
+
+def add_a_page(firm: Firm) -> None:
+    (firm.site("ash") / "more.html").write_text("more", encoding="utf-8")
+
+
+def take_the_site(firm: Firm) -> None:
+    shutil.rmtree(firm.site("ash"))
+
+
+def spoil_the_stamp(firm: Firm) -> None:
+    (firm.root / "build/stamps/ash.json").write_text("{", encoding="utf-8")
+
+
+def take_the_stamp(firm: Firm) -> None:
+    (firm.root / "build/stamps/ash.json").unlink()
+
+
+def swap_the_stamp(firm: Firm) -> None:
+    folder = firm.root / "build/stamps"
+    shutil.copy(folder / "elm.json", folder / "ash.json")
+
+
+def forge_the_stamp(firm: Firm) -> None:
+    file = firm.root / "build/stamps/ash.json"
+    data = json.loads(file.read_text(encoding="utf-8"))
+    file.write_text(json.dumps(data | {"made_from": ["x"]}), encoding="utf-8")
+
+
+ONE = {
+    edit_job: "the job file changed.",
+    edit_photo: "its folder of photographs changed.",
+    spoil_a_page: f"{stamps.TOUCHED}.",
+    take_a_page: f"{stamps.TOUCHED}.",
+    add_a_page: f"{stamps.TOUCHED}.",
+    take_the_site: f"{stamps.GONE}.",
+    spoil_the_stamp: f"{stamps.NEVER}.",
+    take_the_stamp: f"{stamps.NEVER}.",
+    swap_the_stamp: "the job file changed; its private link changed.",
+    forge_the_stamp: f"{stamps.NEVER}.",
+}
+
+
+@pytest.mark.parametrize("change", ONE, ids=lambda change: change.__name__)
+def test_one_change_builds_one_job(
+    firm: Firm, change: Callable[[Firm], None], tmp_path: Path
+) -> None:
+    change(firm)
+    assert firm.told() == {"ash": ONE[change], "elm": SAME}
+    fresh = tmp_path / "fresh"
+    shutil.copytree(firm.inspections, fresh / "inspections")
+    other = Firm.__new__(Firm)
+    other.root, other.public = fresh, fresh / "public"
+    other.ask("build")
+    assert firm.state() == other.state()
+
+
+def edit_firm(firm: Firm) -> None:
+    file = firm.inspections / "firm.yaml"
+    text = file.read_text(encoding="utf-8").replace("555-0142", "555-0143")
+    file.write_text(text, encoding="utf-8")
+
+
+def add_a_code(firm: Firm) -> None:
+    (firm.inspections / "codes").mkdir()
+    (firm.inspections / "codes/notes.txt").write_text("x", encoding="utf-8")
+
+
+def set_colors(firm: Firm) -> None:
+    text = "theme: {palette: [{scheme: default, primary: custom}]}\n"
+    (firm.root / "mkdocs.yml").write_text(text, encoding="utf-8")
+
+
+def take_the_theme(firm: Firm) -> None:
+    shutil.rmtree(firm.public / "shared")
+
+
+ALL = {
+    edit_firm: "the firm file changed.",
+    add_a_code: "the firm's own codes changed.",
+    set_colors: "the look changed.",
+    take_the_theme: f"{stamps.GONE}.",
+}
+
+
+@pytest.mark.parametrize("change", ALL, ids=lambda change: change.__name__)
+def test_what_is_shared_builds_every_job(
+    firm: Firm, change: Callable[[Firm], None]
+) -> None:
+    change(firm)
+    assert firm.told() == dict.fromkeys(("ash", "elm"), ALL[change])
+
+
+@pytest.mark.parametrize("kind", ["_of_onlot", "_of_libraries"])
+def test_another_version_builds_every_job(
+    firm: Firm, monkeypatch: pytest.MonkeyPatch, kind: str
+) -> None:
+    monkeypatch.setattr(stamps, kind, lambda: "another")
+    told = firm.told()
+    assert told["ash"] == told["elm"]
+    assert told["ash"] in ("onlot changed.", "the libraries changed.")
+
+
+def test_time_alone_builds_nothing(firm: Firm) -> None:
+    for path in (*firm.inspections.rglob("*"), *firm.public.rglob("*")):
+        os.utime(path, (1, 1))
+    assert firm.told() == {"ash": SAME, "elm": SAME}
+
+
+def test_a_refused_job_keeps_what_is_published(firm: Firm) -> None:
+    before = firm.state()
+    edit_job(firm)
+    firm.job_file("elm").write_text("visit:\n", encoding="utf-8")
+    asked = ["--workspace", str(firm.root), "build"]
+    done = CliRunner().invoke(main, asked, env={"ONLOT_LINK_SECRET": SECRET})
+    assert done.exit_code == 1
+    assert firm.state() == before
+
+
+def test_after_many_edits_it_equals_a_clean_build(firm: Firm, tmp_path: Path) -> None:
+    source = random.Random(2026)
+    changes: list[Callable[[Firm], object]] = [
+        edit_job, edit_photo, spoil_a_page, edit_firm,
+        lambda firm: firm.ask("renew", "elm"),
+        lambda firm: firm.job_file("ash").write_text(SMALL, encoding="utf-8"),
+    ]  # fmt: skip
+    for _ in range(6):
+        source.choice(changes)(firm)
+        firm.ask("build")
+    fresh = tmp_path / "fresh"
+    shutil.copytree(firm.inspections, fresh / "inspections")
+    other = Firm.__new__(Firm)
+    other.root, other.public = fresh, fresh / "public"
+    other.ask("build")
+    assert firm.state() == other.state()
