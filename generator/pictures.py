@@ -9,16 +9,17 @@ from matplotlib.figure import Figure
 
 from generator.codes.packs import with_pump_out
 from generator.figures import (
+    box_levels,
     load_test_chart,
     pipe_strip,
     plan,
+    pump_cycle,
     solids_bar,
     tank_section,
 )
 from generator.figures.plan_near import nearer
 from generator.figures.style import svg
 from generator.pages.page import Picture
-from generator.record.parts import HOLDING_TANK
 from generator.results.compute import tested_tank
 from generator.results.result import nominal
 from generator.results.site_plan import site_plan_result
@@ -41,7 +42,14 @@ Drawn = tuple[Picture, bytes]
 
 def draw(worked: Worked) -> dict[str, Drawn]:
     """Draw every figure of a job: its caption and text alternative, and its SVG."""
-    found = chain(_plans(worked), _tanks(worked), _test(worked), _pipes(worked))
+    found = chain(
+        _plans(worked),
+        _tanks(worked),
+        _pump(worked),
+        _test(worked),
+        _box(worked),
+        _pipes(worked),
+    )
     return {picture.name: (picture, image) for picture, image in found}
 
 
@@ -61,13 +69,13 @@ def _plans(worked: Worked) -> Iterator[Drawn]:
 def _tanks(worked: Worked) -> Iterator[Drawn]:
     tested, test = tested_tank(worked.record), worked.results.parts["load_test"]
     for number, tank in enumerate(worked.record.inspection.tanks, 1):
-        if tank.kind == HOLDING_TANK:  # the section shows an outlet, which it has not
-            continue
         rows = test.rows if test and tank is tested else []
         levels = [nominal(row.level_in) for row in rows]
-        words = tank_section.describe(tank, levels)
+        share = worked.results.get(f"holding.{tank.name}.share_full")
+        full = share.number if share else None
+        words = tank_section.describe(tank, levels, full)
         picture = Picture(f"tank-{number}", TANK_CAPTION, words)
-        yield _drawn(picture, tank_section.draw(tank, levels), tank.name)
+        yield _drawn(picture, tank_section.draw(tank, levels, full), tank.name)
         bars = solids_bars(worked.results, tank.name, with_pump_out())
         if bars:
             words = solids_bar.describe(bars)
@@ -82,6 +90,24 @@ def _test(worked: Worked) -> Iterator[Drawn]:
         words = load_test_chart.describe(test, recorded.limits)
         chart = load_test_chart.draw(test, recorded.limits)
         yield _drawn(Picture("load-test", TEST_CAPTION, words), chart, "The load test")
+
+
+def _pump(worked: Worked) -> Iterator[Drawn]:
+    chamber = worked.record.inspection.pump_chamber
+    cycle = pump_cycle.cycle_of(chamber, worked.results) if chamber else None
+    if cycle is not None:
+        picture = Picture("pump", pump_cycle.CAPTION, pump_cycle.describe(cycle))
+        yield _drawn(picture, pump_cycle.draw(cycle), "The pump")
+
+
+def _box(worked: Worked) -> Iterator[Drawn]:
+    box = worked.record.inspection.distribution_box
+    if box is None or not box_levels.worth_drawing(box.outlets):
+        return
+    spread = worked.results.get("box.spread")
+    words = box_levels.describe(box.outlets, spread.number if spread else None)
+    picture = Picture("box", box_levels.CAPTION, words)
+    yield _drawn(picture, box_levels.draw(box.outlets), "The distribution box")
 
 
 def _pipes(worked: Worked) -> Iterator[Drawn]:

@@ -189,8 +189,8 @@ def test_every_page_of_both_sites(built: Path) -> None:
     sites = clients(built / "public")
     assert len(sites) == 2
     wanted = {
-        "index", "findings", "tank", "load-test", "pipes", "distances", "photos",
-        "care", "working", "record", "words", "paper",
+        "index", "findings", "tank", "load-test", "area", "pipes", "distances",
+        "photos", "care", "working", "record", "words", "paper",
     }  # fmt: skip
     found = sorted(
         ({page.stem for page in site.glob("*.html")} for site in sites), key=len

@@ -92,11 +92,13 @@ class Labels:
         spots: Iterable[Spot],
         color: str = BLACK,
         most_lines: float = inf,
+        led: bool = False,
     ) -> Spot | None:
         """Write words where they are clear of labels and frame, or not at all.
 
         Of the clear spots the first that covers no line is taken, else the one that
-        covers the fewest, if no more than ``most_lines``.
+        covers the fewest, if no more than ``most_lines``. With ``led`` the line that
+        leads to the words must cut through no label either.
         """
         label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
         label.set_color(INK.get(color, color))
@@ -105,9 +107,9 @@ class Labels:
         best: tuple[float, Spot] | None = None
         for spot in spots:
             box = self._box_at(axes, spot, size)
-            if not self._clear(box, axes):
+            if not self._clear(box, axes) or (led and self._cuts(axes, spot)):
                 continue
-            lines = self._on_lines(box)
+            lines = self._on_lines(box.padded(self.gap_px))
             if lines <= most_lines and (best is None or lines < best[0]):
                 best = (lines, spot)
             if not lines:
@@ -150,6 +152,15 @@ class Labels:
         left = x + spot.shift[0] * dots - SHARE[spot.across] * size[0]
         low = y + spot.shift[1] * dots - SHARE[spot.up] * size[1]
         return Bbox([(left, low), (left + size[0], low + size[1])])
+
+    def _cuts(self, axes: Axes, spot: Spot) -> bool:
+        """Tell whether the line that leads to a spot would cut through a label."""
+        start = axes.transData.transform((spot.x, spot.y))
+        end = start + [one * self.figure.dpi / 72 for one in spot.shift]
+        line = Path([start, end])
+        return any(
+            line.intersects_bbox(box) for box in self.boxes if not box.contains(*start)
+        )
 
     def _clear(self, box: Bbox, axes: Axes) -> bool:
         """Tell whether a box lies inside the frame and on no label."""

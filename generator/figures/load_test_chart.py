@@ -166,28 +166,25 @@ def _levels(axes: Axes, test: Test, limits: Limits | None, labels: Labels) -> No
     for minute, level, doubt in zip(minutes, levels, doubts, strict=True):
         labels.keep_off(axes, (minute, minute), (level - doubt, level + doubt))
         labels.keep_clear(axes, minute, level, DOT_PT)
-    named: list[tuple[str, list[Spot], str]] = []
-    if nominal(test.last.run_in_gal) > 0:
-        blocked = _blocked(test)
-        axes.plot(*blocked, color=VERMILION, label="blocked outlet", **DASHED)
-        labels.keep_off(axes, *blocked)
-        end = (blocked[0][-1], blocked[1][-1])
-        spots = [*_around(*end), *_around(ends[0], max(blocked[1]))]
-        named.append(("if the outlet were blocked", spots, VERMILION))
     if limits:
         rise = limits.rise.inches
         axes.axhline(
             rise, color=BLACK, linestyle=":", linewidth=1, label="allowed rise"
         )
         labels.keep_off(axes, ends, (rise, rise))
-        spots = [*_around(ends[1], rise), *_around(ends[0], rise)]
-        named.append((f"allowed rise {said(rise, 'in')}", spots, BLACK))
-    left, right = _around(ends[0], 0)[::-1], _around(ends[1], 0)[::-1]
-    spots = [left[0], right[0], left[1], right[1]]
-    named.append(("outlet invert", spots, BLACK))
-    for words, spots, color in named:
-        labels.put(axes, words, spots, color)
+    if nominal(test.last.run_in_gal) > 0:
+        blocked = _blocked(test)
+        axes.plot(*blocked, color=VERMILION, label="blocked outlet", **DASHED)
+        labels.keep_off(axes, *blocked)
+        end = (blocked[0][-1], blocked[1][-1])
+        spots = [*_around(*end), *_around(ends[0], max(blocked[1]))]
+        labels.put(axes, "if the outlet were blocked", spots, VERMILION)
     _name_readings(axes, test, labels)
+    if limits:
+        spots = [*_around(ends[1], rise), *_around(ends[0], rise)]
+        labels.put(axes, f"allowed rise {said(rise, 'in')}", spots)
+    left, right = _around(ends[0], 0)[::-1], _around(ends[1], 0)[::-1]
+    labels.put(axes, "outlet invert", [left[0], right[0], left[1], right[1]])
 
 
 def _name_readings(axes: Axes, test: Test, labels: Labels) -> None:
@@ -206,11 +203,14 @@ def _point_out(
     axes: Axes, labels: Labels, words: str, point: tuple[float, float]
 ) -> None:
     """Name a point of the readings, with a thin line where the name stands off."""
+    sides = [("left", 4), ("right", -4), ("center", 0)]
+    if point[0] > sum(axes.get_xlim()) / 2:
+        sides[:2] = sides[1::-1]
     spots = [
         Spot(*point, side, up, (dx, sign * lift))
         for lift in LIFTS_PT
         for up, sign in (("bottom", 1), ("top", -1))
-        for side, dx in (("left", 4), ("right", -4), ("center", 0))
+        for side, dx in sides
     ]
     label = labels.put(axes, words, spots, BLUE)
     dx, dy = label.get_position()

@@ -41,32 +41,43 @@ ROW_PT, FIRST_ROW_PT, ROWS = 15.0, 12.0, 16
 
 @dataclass(frozen=True)
 class Mark:
-    """One kind of sight: where it was seen and in which words. [ft]"""
+    """One kind of sight: where it was seen and in which words. [ft]
+
+    ``open_in`` is the bore that it left open, where that was judged. [in]
+    """
 
     see: str
     places: tuple[tuple[float, float | None], ...]
+    open_in: float | None = None
 
     @property
     def words(self) -> str:
-        """Name the sight and its places."""
+        """Name the sight, its places and what it left open."""
+        left = "" if self.open_in is None else f", {said(self.open_in, 'in')} open"
+        return f"{self._placed}{left}"
+
+    @property
+    def _placed(self) -> str:
+        at = " at" if all(to is None for _, to in self.places) else ""
         many = {"joint": "joints", "crack": "cracks", "offset joint": "offset joints"}
         if len(self.places) == 1:
-            return f"{self.see} {_place(self.places[0], 'ft')}"
+            return f"{self.see}{at} {place_said(self.places[0], 'ft')}"
         name = many.get(self.see, self.see)
         if len(self.places) > MOST_PLACES:
             return f"{name}: {len(self.places)} places"
-        *most, last = (_place(one, "") for one in self.places)
-        return f"{name} {', '.join(most)} and {last} ft"
+        *most, last = (place_said(one, "") for one in self.places)
+        return f"{name}{at} {', '.join(most)} and {last} ft"
 
 
 def marks(run: PipeRun) -> list[Mark]:
     """Gather what was seen, kind by kind, in order of distance."""
-    places: dict[str, list[tuple[float, float | None]]] = {}
+    places: dict[tuple[str, float | None], list[tuple[float, float | None]]] = {}
     for entry in run.log:
         if entry.see in UNMARKED or entry.see == "perforations":
             continue
-        places.setdefault(entry.see, []).append(_stretch(entry))
-    return [Mark(see, tuple(found)) for see, found in places.items()]
+        left = entry.opening.inches if entry.opening else None
+        places.setdefault((entry.see, left), []).append(stretch_ft(entry))
+    return [Mark(see, tuple(found), left) for (see, left), found in places.items()]
 
 
 def perforated_from_ft(run: PipeRun) -> float | None:
@@ -197,10 +208,12 @@ def _rows(axes: Axes, labels: Labels, x: float, bore: float) -> list[Spot]:
     return free + [one for one in spots if one not in free]
 
 
-def _stretch(entry: LogEntry) -> tuple[float, float | None]:
+def stretch_ft(entry: LogEntry) -> tuple[float, float | None]:
+    """Give where a sight begins, and where it ends if it has a length. [ft]"""
     return entry.distance.feet, entry.to.feet if entry.to else None
 
 
-def _place(place: tuple[float, float | None], unit: str) -> str:
+def place_said(place: tuple[float, float | None], unit: str) -> str:
+    """Say a place or a stretch of the run. [ft]"""
     at, to = place
     return said(at, unit) if to is None else f"{said(at, '')} to {said(to, unit)}"

@@ -30,15 +30,17 @@ from generator.figures.plan_parts import (
 )
 from generator.figures.style import look
 from generator.results.rounding import written
-from generator.results.site_plan import FEATURE, PART, SitePlan
+from generator.results.site_plan import FEATURE, PART, Point, SitePlan
 
 CAPTION = (
     "To scale. Thin dashes are measured ties. A line with a bar at each end is a "
-    "distance held against the code, with its verdict. A dotted ring shows how far off "
-    "a place may be. Touch the figure to see it larger."
+    "distance held against the code, with its verdict; ticks across it mean short. A "
+    "dotted ring shows how far off a place may be."
 )
 NEAR_CAPTION = "The same, nearer by: the house and the parts of the system, to scale."
 NO_ROOM = "Not named for want of room: {}."
+MORE_TIES = "Other tie lengths are in the table."
+GAP_PX = 2.0  # of a label from others and from lines; our choice
 
 
 def draw(plan: SitePlan) -> Figure:
@@ -58,7 +60,7 @@ def draw(plan: SitePlan) -> Figure:
     with look():
         view = view_of(plan)
         figure, axes = new_sheet(view)
-        labels = Labels(figure)
+        labels = Labels(figure, gap_px=GAP_PX)
         _draw_all(axes, labels, plan, view)
         notes = list(_name_all(axes, labels, plan, view))
         finish(figure, axes, view, notes, north_up=plan.north_up)
@@ -75,8 +77,9 @@ def _draw_all(axes: Axes, labels: Labels, plan: SitePlan, view: View) -> None:
         draw_pipe(axes, labels, pipe)
     for gap in plan.gaps:
         draw_gap(axes, labels, gap, view)
+    keep_off_ties(axes, labels, plan)
     for point in plan.points:
-        draw_point(axes, labels, point)
+        draw_point(axes, labels, point, view)
 
 
 def _name_all(axes: Axes, labels: Labels, plan: SitePlan, view: View) -> Iterator[str]:
@@ -100,11 +103,11 @@ def _name_all(axes: Axes, labels: Labels, plan: SitePlan, view: View) -> Iterato
     for pipe in plan.pipes:
         if not name_pipe(axes, labels, pipe, view):
             unnamed.append(pipe.name)
-    keep_off_ties(axes, labels, plan)
-    for tie in plan.ties:
-        name_tie(axes, labels, tie)
     if unnamed:
         yield NO_ROOM.format(", ".join(unnamed))
+    named = [name_tie(axes, labels, tie) for tie in plan.ties]
+    if not all(named):
+        yield MORE_TIES
 
 
 def describe(plan: SitePlan) -> str:
@@ -120,6 +123,9 @@ def describe(plan: SitePlan) -> str:
     ]
     fixed = [one.name for one in plan.points if one.fixed]
     said.append(f"Fixed {_plural('point', fixed)}: {_listed(fixed)}.")
+    found = [_place(one) for one in plan.points if not one.fixed]
+    if found:
+        said.append(f"Measured {_plural('place', found)}: {_listed(found)}.")
     if plan.house:
         said.append("The outline of the house is drawn.")
     for role, head in ((PART, "Parts"), (FEATURE, "Around it")):
@@ -139,6 +145,10 @@ def describe(plan: SitePlan) -> str:
     if unsure:
         said.append(f"Known less closely: {_listed(unsure)}.")
     return " ".join(said)
+
+
+def _place(point: Point) -> str:
+    return f"{point.name} ({point.what})" if point.what else point.name
 
 
 def _plural(word: str, found: Sequence[str]) -> str:

@@ -33,6 +33,7 @@ LONGEST_BAR_PT = 96.0
 ROUND_LENGTHS = (5, 2, 1)
 BARE_FT = 10.0  # of ground around a plan of one point
 RUN_ON = 0.35  # share of the ground beyond which a line runs on out of the frame
+FAR_OFF = 1.5  # share of the ground beyond which a place is far off and left out
 SAMPLES = 60  # along a feature, to find where it comes nearest
 WIDE_PT = WIDTH_IN * 72 - 2 * EDGE_PT
 NO_NORTH = "north not recorded"
@@ -124,11 +125,17 @@ def _ground(plan: SitePlan) -> tuple[XY, XY]:
     middle = middle_of(must)
     must += [_nearest(thing, middle) for thing in plan.things]
     low, high = corners(must)
-    room = RUN_ON * max(b - a for a, b in zip(low, high, strict=True))
-    near = View((low[0] - room, low[1] - room), (high[0] + room, high[1] + room), 1.0)
-    more = [one.at for one in plan.points]
-    more += [xy for thing in plan.things for xy in thing.line]
-    return corners([*must, *(xy for xy in more if near.holds(xy))])
+    near, far = (_around(low, high, share) for share in (RUN_ON, FAR_OFF))
+    lines = [xy for thing in plan.things for xy in thing.line]
+    alone = [one.at for one in plan.points if one.at not in lines]
+    must += filter(near.holds, lines)
+    return corners([*must, *filter(far.holds, alone)])
+
+
+def _around(low: XY, high: XY, share: float) -> View:
+    """Widen the ground by a share of its size on every side. [ft]"""
+    room = share * max(b - a for a, b in zip(low, high, strict=True))
+    return View((low[0] - room, low[1] - room), (high[0] + room, high[1] + room), 1.0)
 
 
 def corners(found: Sequence[XY]) -> tuple[XY, XY]:

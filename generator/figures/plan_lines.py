@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from math import nan
 
 from matplotlib.axes import Axes
 from matplotlib.patches import Ellipse
@@ -18,7 +19,9 @@ from generator.results.plan_gaps import XY, Gap
 from generator.results.site_plan import Pipe, Point, SitePlan, TieLine
 
 RING_FROM_FT = 1.0  # a place surer than this needs no ring; our choice
+RING_PT = 3.5  # least half width of a ring, so that it reads as one; our choice
 DOT_PT = 2.0
+RUNG_PT, RUNGS_PT = 2.6, 7.0  # half a tick of a short distance, and between two
 TICK_PT = 3.5  # half the bar at either end of a distance
 ACROSS = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
 # How far a name may stand off; from the second on a thin line leads to it.
@@ -77,13 +80,14 @@ def draw_tie(axes: Axes, tie: TieLine) -> None:
     )
 
 
-def name_tie(axes: Axes, labels: Labels, tie: TieLine) -> None:
-    """Write the length on a tie, where nothing else stands."""
+def name_tie(axes: Axes, labels: Labels, tie: TieLine) -> bool:
+    """Write the length on a tie, where nothing else stands; False without room."""
     for side, shift, own in (("center", 0, 1), ("right", -2, 0), ("left", 2, 0)):
         places = [between(tie.start, tie.end, share) for share in ACROSS]
         spots = [Spot(*at, side, "center", (shift, 0)) for at in places]
         if labels.put_if_clear(axes, tie.words, spots, GREY, most_lines=own):
-            return
+            return True
+    return False
 
 
 def rings_shown(plan: SitePlan) -> list[Point]:
@@ -95,7 +99,7 @@ def _has_ring(point: Point) -> bool:
     return point.ring is not None and point.ring.long_ft > RING_FROM_FT
 
 
-def draw_point(axes: Axes, labels: Labels, point: Point) -> None:
+def draw_point(axes: Axes, labels: Labels, point: Point, view: View) -> None:
     """Draw a point, with a ring where it is not sure to a foot."""
     mark, size = ("s", 2.2 * DOT_PT) if point.fixed else ("o", 1.6 * DOT_PT)
     axes.plot(
@@ -112,7 +116,7 @@ def draw_point(axes: Axes, labels: Labels, point: Point) -> None:
             Ellipse(
                 point.at,
                 2 * point.ring.long_ft,
-                2 * point.ring.short_ft,
+                2 * max(point.ring.short_ft, RING_PT / view.pt_per_ft),
                 angle=point.ring.turn_deg,
                 facecolor="none",
                 edgecolor=BLUE,
@@ -144,16 +148,26 @@ def draw_gap(axes: Axes, labels: Labels, gap: Gap, view: View) -> None:
     axes.plot(
         xs, ys, color=color, linewidth=width, linestyle=dashes, zorder=6, label=name
     )
-    tick = 1j * line / abs(line) * TICK_PT / view.pt_per_ft
-    for x, y in (gap.start, gap.end):
-        axes.plot(
-            (x - tick.real, x + tick.real),
-            (y - tick.imag, y + tick.imag),
-            color=color,
-            linewidth=1.6,
-            zorder=6,
-        )
+    _bars(axes, gap, [0.0, 1.0], TICK_PT / view.pt_per_ft, 1.6)
+    if gap.verdict == SHORT:
+        rungs = int(abs(line) * view.pt_per_ft / RUNGS_PT)
+        shares = [rung / rungs for rung in range(1, rungs)]
+        _bars(axes, gap, shares, RUNG_PT / view.pt_per_ft, 1.1)
     labels.keep_off(axes, xs, ys)
+
+
+def _bars(
+    axes: Axes, gap: Gap, shares: Sequence[float], half_ft: float, width: float
+) -> None:
+    """Draw bars across a distance, at shares of its way, in one line with gaps."""
+    line = complex(gap.end[0] - gap.start[0], gap.end[1] - gap.start[1])
+    out = 1j * line / abs(line) * half_ft
+    xs, ys = [], []
+    for x, y in (between(gap.start, gap.end, share) for share in shares):
+        xs += [x - out.real, x + out.real, nan]
+        ys += [y - out.imag, y + out.imag, nan]
+    color = STROKES[gap.verdict][0]
+    axes.plot(xs, ys, color=color, linewidth=width, zorder=6, label="bars")
 
 
 def said_of(gap: Gap) -> str:

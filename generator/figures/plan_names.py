@@ -34,9 +34,12 @@ def put_near(
     """Write words as near as they are clear, with a line to them if not close by."""
     for allowed in (0.0, inf):
         for reach in reaches_pt:
-            found = labels.put_if_clear(axes, words, spots(reach), color, allowed)
+            led = reach > reaches_pt[0]
+            found = labels.put_if_clear(
+                axes, words, spots(reach), color, allowed, led=led
+            )
             if found is not None:
-                if reach > reaches_pt[0]:
+                if led:
                     labels.lead(axes, found)
                 return True
         if most_lines < inf:

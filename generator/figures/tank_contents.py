@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from matplotlib.axes import Axes
-from matplotlib.patches import Circle, Rectangle
+from matplotlib.patches import Rectangle
 
 from generator.figures.labels import Labels, Spot
 from generator.figures.style import (
@@ -16,55 +16,63 @@ from generator.figures.style import (
     VERMILION,
     block,
 )
+from generator.figures.tank_bays import Bay
 from generator.figures.tank_outline import WALL_IN, Inside
-from generator.record.parts import Tank
 from generator.results.rounding import said
 
 PALE_SLUDGE, PALE_SCUM, DARK_SCUM = "#D9C9A3", "#F3D9A0", "#7A4B00"
 LEVEL_DECIMALS = 1  # a level is read to about 1/8 in; our choice
 
 
-def scum_span(tank: Tank) -> tuple[float, float] | None:
-    """Find the bottom and the top of the scum against the outlet invert. [in]"""
-    if not tank.scum:
+def scum_span(bay: Bay, level: float | None) -> tuple[float, float] | None:
+    """Find the bottom and the top of the scum against the nought of the drawing. [in]
+
+    ``level`` is the top of the liquid; where nobody read it there is no place to draw.
+    """
+    if not bay.scum or level is None:
         return None
-    thick = tank.scum.inches
-    below = tank.scum_bottom.inches if tank.scum_bottom else thick
-    return -below, thick - below
+    thick = bay.scum.inches
+    below = bay.scum_bottom.inches if bay.scum_bottom else thick
+    return level - below, level + thick - below
 
 
-def draw_contents(axes: Axes, tank: Tank, inside: Inside) -> list[Rectangle]:
-    """Draw liquid, sludge and scum, each where it was measured, to full width."""
-    long = inside.length
-    layers = [
-        block(
-            axes,
-            (0, inside.floor),
-            (long, -inside.floor),
-            facecolor=PALE_WATER,
-            edgecolor="none",
-            label="liquid",
-        )
-    ]
-    if tank.sludge:
+def draw_contents(axes: Axes, bays: Sequence[Bay], inside: Inside) -> list[Rectangle]:
+    """Draw liquid, sludge and scum, each where it was measured, from wall to wall."""
+    return [layer for bay in bays for layer in _layers(axes, bay, inside)]
+
+
+def _layers(axes: Axes, bay: Bay, inside: Inside) -> list[Rectangle]:
+    layers = []
+    if inside.level is not None:
         layers.append(
             block(
                 axes,
-                (0, inside.floor),
-                (long, tank.sludge.inches),
+                (bay.left, inside.floor),
+                (bay.wide, inside.level - inside.floor),
+                facecolor=PALE_WATER,
+                edgecolor="none",
+                label="liquid",
+            )
+        )
+    if bay.sludge:
+        layers.append(
+            block(
+                axes,
+                (bay.left, inside.floor),
+                (bay.wide, bay.sludge.inches),
                 facecolor=PALE_SLUDGE,
                 edgecolor=GREY,
                 hatch="///",
                 label="sludge",
             )
         )
-    scum = scum_span(tank)
+    scum = scum_span(bay, inside.level)
     if scum:
         layers.append(
             block(
                 axes,
-                (0, scum[0]),
-                (long, scum[1] - scum[0]),
+                (bay.left, scum[0]),
+                (bay.wide, scum[1] - scum[0]),
                 facecolor=PALE_SCUM,
                 edgecolor=DARK_SCUM,
                 hatch="xxx",
@@ -110,25 +118,22 @@ def draw_highest(
     )
 
 
-def draw_end_view(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
-    """Draw the round end of a lying cylinder with the same layers."""
-    radius = (inside.top - inside.floor) / 2
-    middle, height = inside.length / 2, inside.floor + radius
-    ring = Circle((middle, height), radius, facecolor="white", edgecolor="none")
-    axes.add_patch(ring)
-    for layer in draw_contents(axes, tank, inside):
-        layer.set_clip_path(ring)
-    rim = Circle((middle, height), radius, facecolor="none", edgecolor=BLACK)
-    rim.set_linewidth(2.5)
-    axes.add_patch(rim)
-    half = max(radius**2 - height**2, 0.0) ** 0.5
-    draw_level(axes, middle - half, middle + half)
-    above = Spot(middle, inside.top + WALL_IN, "center", "bottom", (0, 3))
-    labels.put(axes, "end view, to the same scale", [above])
-    inmost = Spot(middle, height, "center", "center", (0, 0))
-    labels.put(axes, f"{said(2 * radius, 'in')} across", [inmost])
+def draw_full(axes: Axes, labels: Labels, inside: Inside, words: str) -> None:
+    """Draw the level at which a holding tank is full, and how full it is in words."""
+    axes.plot(
+        (0, inside.length),
+        (0, 0),
+        color=BLACK,
+        linewidth=1.2,
+        linestyle=(0, (5, 2)),
+        label="full",
+        zorder=5,
+    )
+    above = Spot(0.5 * inside.length, inside.top + WALL_IN, "center", "bottom", (0, 4))
+    if words:
+        labels.put(axes, words, [above])
 
 
-def draw_level(axes: Axes, left: float, right: float) -> None:
-    """Draw the liquid level at the outlet invert."""
-    axes.plot((left, right), (0, 0), color=BLUE, linewidth=1.6, label="liquid level")
+def draw_level(axes: Axes, left: float, right: float, at: float = 0.0) -> None:
+    """Draw the liquid level, which is the outlet invert where a tank has an outlet."""
+    axes.plot((left, right), (at, at), color=BLUE, linewidth=1.6, label="liquid level")

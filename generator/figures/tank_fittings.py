@@ -10,7 +10,7 @@ from generator.figures.style import (
     GREY,
     block,
 )
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results.rounding import said
 
 # Our choice, for the drawing alone: where a fitting stands, how thick it is, how far
@@ -26,7 +26,7 @@ def draw_fittings(axes: Axes, labels: Labels, tank: Tank, length_in: float) -> N
     reach = min(STANDS_OFF_IN, 0.08 * length_in)
     if tank.inlet_device_state not in {"missing", "not seen", None}:
         _plate(axes, reach, rise, -DEPTH_UNKNOWN_IN, known=False, name="inlet fitting")
-    if tank.outlet_device in ABSENT:
+    if tank.outlet_device in ABSENT or tank.kind == HOLDING_TANK:
         return
     kind = str(tank.outlet_device)
     x = length_in - reach - _thick(kind)
@@ -45,11 +45,14 @@ def draw_fittings(axes: Axes, labels: Labels, tank: Tank, length_in: float) -> N
         name="outlet fitting",
         wide=_thick(kind),
     )
-    _depth(axes, labels, kind, x, depth, known=known is not None)
+    labels.keep_off(axes, (x, x), (-depth, REACHES_UP_IN))
+    _depth(axes, labels, kind, x, depth, length_in, known=known is not None)
 
 
 def fittings_said(tank: Tank) -> str:
     """Say in one sentence how the outlet fitting and the inlet stand."""
+    if tank.kind == HOLDING_TANK:
+        return _inlet_of_holding(tank)
     inlet = (
         f"the inlet lies {said(tank.inlet_above_outlet.inches, 'in')} above the outlet"
         if tank.inlet_above_outlet
@@ -66,6 +69,13 @@ def fittings_said(tank: Tank) -> str:
         else "is drawn to no measured depth"
     )
     return f"The outlet {tank.outlet_device} {reach}; {inlet}."
+
+
+def _inlet_of_holding(tank: Tank) -> str:
+    if tank.inlet_above_outlet is None:
+        return "The height of the inlet was not measured."
+    rise = said(tank.inlet_above_outlet.inches, "in")
+    return f"The inlet lies {rise} above the level when full."
 
 
 def _thick(kind: str) -> float:
@@ -96,7 +106,14 @@ def _plate(
 
 
 def _depth(
-    axes: Axes, labels: Labels, kind: str, x: float, depth: float, *, known: bool
+    axes: Axes,
+    labels: Labels,
+    kind: str,
+    x: float,
+    depth: float,
+    wall: float,
+    *,
+    known: bool,
 ) -> None:
     if not known:
         labels.put(
@@ -123,4 +140,6 @@ def _depth(
         Spot(x - 3, -depth * share, "right", "center", (-4, 0))
         for share in (0.7, 0.5, 0.9)
     ]
+    spots.append(Spot(x - 3, -depth, "right", "top", (-4, -4)))  # of one that is short
+    spots.append(Spot(wall, -depth, "right", "top", (-2, -4)))  # in a short compartment
     labels.put(axes, f"{kind} {said(depth, 'in')}", spots)

@@ -16,7 +16,7 @@ from generator.figures.style import (
     new_figure,
 )
 from generator.quantity import Length
-from generator.record.parts import Tank
+from generator.record.parts import HOLDING_TANK, Tank
 from generator.results.rounding import said
 
 # Our choice, for the drawing alone: sizes that nobody measures or that the record
@@ -25,18 +25,25 @@ WALL_IN, STUB_IN, BORE_IN = 3.0, 13.0, 4.0
 LENGTH_UNKNOWN_IN, HEADSPACE_IN = 84.0, 10.0
 MARGIN_PT = {"left": 6.0, "right": 6.0, "top": 22.0, "bottom": 24.0}
 TALLEST_PT = 330.0
+LEAST_STUB_PT = 28.0  # of a pipe, so that its name fits under it
 PT = 72.0
 
 
 @dataclass(frozen=True)
 class Inside:
-    """What is drawn: heights count from the outlet invert. [in]"""
+    """What is drawn: heights count from the outlet invert. [in]
+
+    A holding tank has no outlet; its heights count from its level when full. ``level``
+    is the top of the liquid, None where nobody read it.
+    """
 
     length: float
     floor: float
     top: float
     top_known: bool
     plan_known: bool
+    level: float | None = 0.0
+    stub: float = STUB_IN
 
 
 def inside_of(tank: Tank) -> Inside:
@@ -47,20 +54,42 @@ def inside_of(tank: Tank) -> Inside:
     if tank.shape == "lying cylinder":
         height = tank.diameter
     above = height.inches - depth if height else HEADSPACE_IN
+    level = _level(tank)
+    long = across.inches if across else LENGTH_UNKNOWN_IN
     return Inside(
-        across.inches if across else LENGTH_UNKNOWN_IN,
+        long,
         -depth,
-        max(above, 0.0),
+        max(above, level or 0.0, 0.0),
         height is not None,
         across is not None,
+        level,
+        _stub(long),
     )
+
+
+def _level(tank: Tank) -> float | None:
+    if tank.kind != HOLDING_TANK:
+        return 0.0
+    now = tank.liquid_now
+    return None if now is None else now.inches - tank.liquid_depth.inches
+
+
+def _stub(long: float) -> float:
+    """Make the pipes of a long tank long enough to carry their names. [in]"""
+    if _width_pt() / (long + 2 * (WALL_IN + STUB_IN)) * STUB_IN >= LEAST_STUB_PT:
+        return STUB_IN
+    return LEAST_STUB_PT * (long + 2 * WALL_IN) / (_width_pt() - 2 * LEAST_STUB_PT)
+
+
+def _width_pt() -> float:
+    return WIDTH_IN * PT - MARGIN_PT["left"] - MARGIN_PT["right"]
 
 
 def new_sheet(inside: Inside, *, end_view: bool) -> tuple[Figure, Axes, float]:
     """Size the sheet to the tank; give the scale too. [pt/in]"""
-    wide = inside.length + 2 * (WALL_IN + STUB_IN)
+    wide = inside.length + 2 * (WALL_IN + inside.stub)
     tall = inside.top - inside.floor + 2 * WALL_IN
-    width_pt = WIDTH_IN * PT - MARGIN_PT["left"] - MARGIN_PT["right"]
+    width_pt = _width_pt()
     scale = min(width_pt / wide, TALLEST_PT / tall)
     margins = MARGIN_PT["top"] + MARGIN_PT["bottom"]
     height_pt = tall * scale + margins
@@ -87,27 +116,15 @@ def new_sheet(inside: Inside, *, end_view: bool) -> tuple[Figure, Axes, float]:
 
 
 def draw_shell(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
-    """Draw the walls, the floor, the top and both pipes, and name the pipes."""
+    """Draw the walls, the floor, the top and the pipes, and name the pipes."""
     tall, wall = inside.top - inside.floor, {"facecolor": GREY, "edgecolor": BLACK}
-    rise = tank.inlet_above_outlet.inches if tank.inlet_above_outlet else 0.0
-    for side, x, low in (("inlet", -WALL_IN, rise), ("outlet", inside.length, 0.0)):
+    for x in (-WALL_IN, inside.length):
         block(axes, (x, inside.floor), (WALL_IN, tall), **wall, linewidth=0.6)
-        stub = x - STUB_IN if side == "inlet" else x
-        block(
-            axes,
-            (stub, low),
-            (STUB_IN + WALL_IN, BORE_IN),
-            facecolor="white",
-            edgecolor=BLACK,
-            linewidth=1,
-            label=f"{side} pipe",
-            zorder=3,
-        )
-        words = f"inlet\n+{said(rise, 'in')}" if low > 0 else side
-        under = Spot(stub + STUB_IN / 2, low, "center", "top", (0, -3))
-        if side == "outlet":
-            under = Spot(stub + WALL_IN + STUB_IN, low, "right", "top", (4, -3))
-        labels.put(axes, words, [under])
+    _inlet(axes, labels, tank, inside)
+    if tank.kind != HOLDING_TANK:
+        _pipe(axes, "outlet", inside.length, 0.0, inside.stub)
+        right = inside.length + WALL_IN + inside.stub
+        labels.put(axes, "outlet", [Spot(right, 0.0, "right", "top", (4, -3))])
     whole = inside.length + 2 * WALL_IN
     block(
         axes,
@@ -125,4 +142,29 @@ def draw_shell(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
         linewidth=0.8,
         linestyle="-" if inside.top_known else "--",
         label="top",
+    )
+
+
+def _inlet(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
+    rise = tank.inlet_above_outlet.inches if tank.inlet_above_outlet else 0.0
+    guessed = tank.kind == HOLDING_TANK and tank.inlet_above_outlet is None
+    _pipe(axes, "inlet", -WALL_IN - inside.stub, rise, inside.stub, guessed=guessed)
+    words = f"inlet\n+{said(rise, 'in')}" if rise > 0 else "inlet"
+    middle = -WALL_IN - inside.stub / 2
+    labels.put(axes, words, [Spot(middle, rise, "center", "top", (0, -3))])
+
+
+def _pipe(
+    axes: Axes, side: str, x: float, low: float, stub: float, *, guessed: bool = False
+) -> None:
+    block(
+        axes,
+        (x, low),
+        (stub + WALL_IN, BORE_IN),
+        facecolor="white",
+        edgecolor=GREY if guessed else BLACK,
+        linewidth=1,
+        linestyle="--" if guessed else "-",
+        label=f"{side} pipe",
+        zorder=3,
     )

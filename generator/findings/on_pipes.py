@@ -20,6 +20,9 @@ from generator.results.result import Results
 
 # How old iron pipe looks to a camera; common practice, no source.
 IRON_SEEN_AS = " Old cast iron shows orange, with scale hanging in it."
+OFFSET_IN_HOLES = (
+    "Soil and roots come in at the step, and what lies beyond may get little water."
+)
 SMALL_HEAD = " A head of this size passes anywhere in an open pipe of this bore."
 
 
@@ -57,7 +60,7 @@ def _sight(inside: Inside, entry: LogEntry, sight: Sight) -> Finding:
         + left
         + behind
         + noted(entry.note),
-        means=sight.means + (IRON_SEEN_AS if iron else ""),
+        means=_means(inside, entry, sight) + (IRON_SEEN_AS if iron else ""),
         todo=sight.todo,
         who=CONTRACTOR,
         by="" if watch else "now" if holding else "before the sale closes",
@@ -66,6 +69,13 @@ def _sight(inside: Inside, entry: LogEntry, sight: Sight) -> Finding:
         source=sight.source,
         takes_water="no" if entry.see == "blockage" and holding else "",
     )
+
+
+def _means(inside: Inside, entry: LogEntry, sight: Sight) -> str:
+    """Say what it means; past the first holes water is meant to leave the pipe."""
+    holes = inside.perforated_ft
+    beyond = holes is not None and entry.distance.feet >= holes
+    return OFFSET_IN_HOLES if beyond and entry.see == "offset joint" else sight.means
 
 
 def _bore_left(inside: Inside, entry: LogEntry) -> tuple[str, tuple[str, ...]]:
@@ -128,6 +138,7 @@ def _unseen(inside: Inside) -> Iterator[Finding]:
     if not inside.unseen_ft or not run.length:
         return
     why = f": {run.ended_because}." if run.ended_because else "."
+    why += _share_of_holes(inside, run.length.feet)
     yield Finding(
         key=f"{run.name}-unseen".replace(" ", "-"),
         part=run.name,
@@ -136,4 +147,17 @@ def _unseen(inside: Inside) -> Iterator[Finding]:
         saw=f"The camera saw {inside.seen_to_ft:g} ft of {run.length.feet:g} ft, and "
         f"{100 * inside.unseen_ft / run.length.feet:.0f} % was not seen{why}",
         evidence=(f"pipe.{run.name}.unseen", f"pipe.{run.name}.unseen_share"),
+    )
+
+
+def _share_of_holes(inside: Inside, length_ft: float) -> str:
+    """Say how much of the perforated length was not seen, where that is known. [ft]"""
+    holes = inside.perforated_ft
+    if holes is None or not 0 <= holes < length_ft:
+        return ""
+    unseen = length_ft - max(holes, inside.seen_to_ft)
+    return (
+        f" Of the {length_ft - holes:g} ft with holes, {unseen:g} ft were not seen."
+        if unseen > 0
+        else ""
     )

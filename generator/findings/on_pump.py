@@ -17,6 +17,7 @@ PART = "pump chamber"
 ELECTRICIAN = "a licensed electrician"
 LEAVE_SHUT = "Nobody else opens the panel or touches a wire."
 BEFORE_SALE = "before the sale closes"
+USED_UP = " The liquid stood above the alarm on the day, so that room was used up."
 
 
 def pump_findings(record: Record, results: Results) -> Iterator[Finding]:
@@ -85,8 +86,9 @@ def _slow(chamber: PumpChamber, rate: Result, results: Results) -> Finding:
         part=PART,
         weight="repair",
         title="The pump moves less water than the test brought",
-        saw=f"The pump ran and moved {said(rate.number, 'gpm')}; the test water came "
-        f"at {said(brought.number, 'gpm')}.{noted(chamber.note)}",
+        saw=f"The pump ran, and the chamber emptied by {said(rate.number, 'gpm')} on "
+        "balance, whatever ran in or back meanwhile; the test water came at "
+        f"{said(brought.number, 'gpm')}.{noted(chamber.note)}",
         means="The pump is worn or blocked, or what it pumps into does not take it.",
         todo=f"Have the pump and the pipe beyond it looked at. {LEAVE_SHUT}",
         who=f"{ELECTRICIAN}, with a licensed septic contractor",
@@ -126,7 +128,7 @@ def _alarm(chamber: PumpChamber, results: Results) -> Iterator[Finding]:
             part=PART,
             weight="repair",
             title="The high-water alarm stays silent",
-            saw="The alarm was tried and gave no sound." + _room(results),
+            saw="The alarm was tried and gave no sound." + _room(chamber, results),
             means="When the pump stops, nobody will know until sewage backs up.",
             todo=f"Have the alarm mended. {LEAVE_SHUT}",
             who=ELECTRICIAN,
@@ -140,7 +142,7 @@ def _alarm(chamber: PumpChamber, results: Results) -> Iterator[Finding]:
             part=PART,
             weight="watch",
             title="The pump chamber has no alarm",
-            saw="No high-water alarm was found." + _room(results),
+            saw="No high-water alarm was found." + _room(chamber, results),
             means="When the pump stops, nobody will know until sewage backs up.",
             todo="Have a high-water alarm fitted.",
             who=ELECTRICIAN,
@@ -158,7 +160,7 @@ def _alarm(chamber: PumpChamber, results: Results) -> Iterator[Finding]:
             part=PART,
             weight="sound",
             title="The high-water alarm sounds",
-            saw="The alarm sounded when it was tried." + _room(results),
+            saw="The alarm sounded when it was tried." + _room(chamber, results),
             evidence=_reserve(results),
         )
 
@@ -168,16 +170,26 @@ def _reserve(results: Results) -> tuple[str, ...]:
     return tuple(name for name in names if results.get(name))
 
 
-def _room(results: Results) -> str:
+def _room(chamber: PumpChamber, results: Results) -> str:
     gallons = results.get("pump.reserve")
     hours = results.get("pump.reserve_hours")
     if gallons is None:
         return ""
     words = f" From the alarm up to the inlet {said(gallons.number, 'gal')} fit"
+    used = USED_UP if _above_the_alarm(chamber) else ""
     if hours is None:
-        return f"{words}."
+        return f"{words}.{used}"
     flow = hours.label.rpartition(" at the ")[2]
-    return f"{words}, which is {said(hours.number, 'h')} of the {flow}."
+    return f"{words}, which is {said(hours.number, 'h')} of the {flow}.{used}"
+
+
+def _above_the_alarm(chamber: PumpChamber) -> bool:
+    """Tell whether the liquid stood above the alarm when it was read."""
+    down, alarm = chamber.drawdown, chamber.alarm_on
+    if down is None or alarm is None:
+        return False
+    higher = down.from_.inches - alarm.inches
+    return higher < 0 if chamber.read_from == "top" else higher > 0
 
 
 def _order(chamber: PumpChamber, results: Results) -> Iterator[Finding]:

@@ -121,12 +121,26 @@ def _high_mark(tank: Tank) -> Iterator[Finding]:
         part=tank.name,
         weight="watch",
         title=f"The {tank.name} has stood higher than its outlet",
-        saw=f"A mark on the wall stands {tank.high_mark.typed} above the outlet.",
+        saw=f"A mark on the wall stands {tank.high_mark.typed} above the outlet."
+        + _in_the_sewer(tank),
         means="At some time water came in faster than it could leave.",
         todo="Ask the owner when it backed up, and have the level looked at again.",
         who=f"the client; then {PUMPER}",
         by=NEXT_PUMP_OUT,
         source="practice",
+    )
+
+
+def _in_the_sewer(tank: Tank) -> str:
+    """Say that sewage once stood in the pipe from the house, where it did."""
+    if tank.high_mark is None or tank.inlet_above_outlet is None:
+        return ""
+    above_in = tank.high_mark.inches - tank.inlet_above_outlet.inches
+    if above_in <= 0:
+        return ""
+    return (
+        f" That is {above_in:g} in above the inlet: sewage stood in the pipe from the "
+        "house."
     )
 
 

@@ -26,7 +26,7 @@ CAUTIONS = (
         "have died beside those they wanted to save. If someone falls in, call 911 and "
         "stay out.",
         "H2S",
-        ("tank", "care"),
+        ("tank", "pump", "care"),
         "Never enter, never lean in, never bring a flame near. If someone falls in, "
         "call 911 and stay out.",
     ),
@@ -49,7 +49,7 @@ CAUTIONS = (
         "Use the switch and nothing else; never open the panel. Work on pumps, floats "
         "and alarms is for a licensed electrician or maintainer.",
         "practice",
-        ("care",),
+        ("pump", "care"),
     ),
     Caution(
         "Before anyone digs or probes",

@@ -14,6 +14,7 @@ from generator.pages.blocks import has_blocks, prose_blocks
 from generator.pages.context import Job, context_of
 from generator.pages.page import Page
 from generator.pages.paper import PAPER, chapters
+from generator.pages.rows_of_area import has_somewhere
 
 WORDS = "words"
 TEMPLATES = Path(__file__).parent / "templates"
@@ -22,7 +23,9 @@ TITLES = {
     "findings": "What we found",
     "plan": "Where everything is",
     "tank": "The tank",
+    "pump": "The pump",
     "load-test": "The load test",
+    "area": "Where the water goes",
     "pipes": "Inside the pipes",
     "distances": "Distances and local code",
     "photos": "Photographs",
@@ -70,7 +73,9 @@ def _has_something_to_say(name: str, job: Job) -> bool:
     return {
         "plan": inspection.datum is not None,
         "tank": bool(inspection.tanks or inspection.cesspool),
+        "pump": inspection.pump_chamber is not None,
         "load-test": job.results.parts["load_test"] is not None,
+        "area": has_somewhere(inspection),
         "pipes": bool(inspection.pipe_runs),
         "distances": bool(job.results.parts["pairs"]),
         "photos": bool(inspection.photos),

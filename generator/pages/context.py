@@ -11,7 +11,14 @@ from generator.codes.packs import Pack
 from generator.findings.criteria import SITING
 from generator.findings.finding import MEANINGS, Answer, Finding
 from generator.findings.on_water import doubts
-from generator.pages import rows, rows_around, rows_of_codes, rows_of_plan
+from generator.pages import (
+    rows,
+    rows_around,
+    rows_of_area,
+    rows_of_codes,
+    rows_of_plan,
+    rows_of_pump,
+)
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.citing import cite
 from generator.pages.missing import missing
@@ -55,6 +62,8 @@ def context_of(job: Job) -> dict[str, Any]:
         "groups": rows.groups(job.results),
         "beside": rows_of_codes.beside(job.results.parts["pairs"]),
         **rows_of_plan.told(job.record, job.results),
+        **rows_of_pump.told(job.record, job.results, job.findings),
+        **rows_of_area.told(job.record, job.results, job.findings),
         "not_measured": rows_of_codes.not_measured(job.record, job.pack),
         "also_asked": rows_of_codes.also_asked(job.record, job.pack),
         "codes_used": rows_of_codes.used(job.record, job.pack),

@@ -100,17 +100,18 @@ REACHED = ("load_test.reached", "load_test.reached_share")
 def tank_rows(tank: Tank | Cesspool) -> list[tuple[str, str]]:
     """List what was recorded of a tank, or of a pit."""
     if isinstance(tank, Cesspool):
-        return list(_typed(tank, PIT_LABELS))
+        return list(typed(tank, PIT_LABELS))
     more = OF_HOLDING if tank.kind == HOLDING_TANK else {}
-    return list(_typed(tank, TANK_LABELS | more))
+    return list(typed(tank, TANK_LABELS | more))
 
 
 def household_rows(household: Household | None) -> list[tuple[str, str]]:
     """List what was recorded of the household."""
-    return list(_typed(household, HOUSEHOLD_LABELS)) if household else []
+    return list(typed(household, HOUSEHOLD_LABELS)) if household else []
 
 
-def _typed(node: object, labels: dict[str, str]) -> Iterator[tuple[str, str]]:
+def typed(node: object, labels: dict[str, str]) -> Iterator[tuple[str, str]]:
+    """List what was recorded under some keys, as it was typed."""
     for key, label in labels.items():
         found = getattr(node, key)
         if found is not None:

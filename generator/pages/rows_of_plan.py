@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import hypot
 
 from uncertainties import ufloat
 
@@ -14,11 +15,12 @@ from generator.results.depth import Sought
 from generator.results.guard_band import COVERAGE_FACTOR
 from generator.results.location import POOR_ANGLE, Spot
 from generator.results.places import USUAL_WAY, way_of
-from generator.results.result import Result, Results
+from generator.results.result import Result, Results, nominal
 from generator.results.rounding import decimals, written
 from generator.results.separation import ON_PLAN
 from generator.results.shapes import HOUSE, part_shapes
 
+ANCHORS = 2  # fixed points that a place is taped from again; our choice
 START = "start of the plan"
 NOT_SAID = f"Where nothing is said of how it was measured, a {USUAL_WAY} is assumed."
 
@@ -68,23 +70,45 @@ def place_rows(record: Record, results: Results) -> list[PlaceRow]:
     """List every fixed point and place that was found, in the order of the file."""
     inspection, spots = record.inspection, results.parts["spots"]
     fixed = inspection.datum.points if inspection.datum else ()
+    anchors = [spots[one.name] for one in fixed[:2] if one.name in spots]
     return [
-        _row(place, spots[place.name], results)
+        _row(place, spots[place.name], results, anchors)
         for place in (*fixed, *inspection.places)
         if place.name in spots
     ]
 
 
-def _row(place: Place, spot: Spot, results: Results) -> PlaceRow:
+def _row(
+    place: Place, spot: Spot, results: Results, anchors: Sequence[Spot]
+) -> PlaceRow:
     measured = way_of(place) != "nothing"
     working = f"place.{place.name}.give_or_take"
     return PlaceRow(
         place.name,
         place.what or "",
-        f"{spot.how}{_by(place)}" if measured else START,
+        f"{spot.how}{_by(place)}{_reckoned(place, spot, anchors)}"
+        if measured
+        else START,
         _good_to(spot),
         working if results.get(working) else "",
     )
+
+
+def _reckoned(place: Place, spot: Spot, anchors: Sequence[Spot]) -> str:
+    """Give ties to tape again for a place that was not found by ties. [ft]"""
+    if way_of(place) == "ties" or len(anchors) < ANCHORS:
+        return ""
+    told = [
+        f"{one.name} {hypot(*_apart(spot, one)):.1f} ft"
+        for one in anchors
+        if one.name != spot.name
+    ]
+    return f"; worked out from the plan: {' and '.join(told)}"
+
+
+def _apart(one: Spot, other: Spot) -> tuple[float, float]:
+    across = nominal(one.x_ft) - nominal(other.x_ft)
+    return across, nominal(one.y_ft) - nominal(other.y_ft)
 
 
 def _by(place: Place) -> str:

@@ -26,6 +26,14 @@ DRINKING_WATER = (
 )
 UNJUDGED = Judged(NO_FIGURE)
 TAPED, ON_PLAN = "taped", "on the plan"
+WAYS = {
+    "tape": "by tape",
+    "wheel": "by measuring wheel",
+    "paced": "paced",
+    "plan": "from a drawing",
+    "as-built": "from the as-built",
+    "phone": "by telephone",
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +42,7 @@ class Pair:
 
     ``how`` is ``taped`` or ``on the plan``; ``typed`` is the measure in words;
     ``paths`` lead into the job file; ``over_plan`` says why a taped distance counts
-    although the plan disagrees.
+    although the plan disagrees; ``by`` is the way of measuring on the lot.
     """
 
     part: str
@@ -52,6 +60,7 @@ class Pair:
     formula: str = "distance as measured"
     symbols: tuple[Symbol, ...] = ()
     over_plan: str = ""
+    by: str = ""
     judged: Judged = UNJUDGED
     program: Judged | None = None
 
@@ -69,6 +78,11 @@ class Pair:
     def kinds(self) -> tuple[str, str]:
         """Part and feature in the words of the code."""
         return self.part, self.feature
+
+    @property
+    def measured_by(self) -> str:
+        """How it was measured, in words: by tape, paced, on the plan, and so on."""
+        return WAYS.get(self.by, self.how)
 
     @property
     def part_called(self) -> str:
@@ -142,6 +156,7 @@ def _taped(one: Distance, lot: Lot) -> Pair:
         paths=tuple(map(one.path, keys)),
         assumptions=(taken,),
         over_plan=one.over_plan or "",
+        by=one.by,
         judged=judged,
         program=program,
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import atan2, degrees
@@ -24,6 +25,8 @@ from generator.results.shapes import (
 )
 
 PART, FEATURE = "part", "feature"
+# What stands between the point and the length of a tie, as "A – 18 ft 4 in".
+LEAD = re.compile(r"^(?:[\s:=,;\-‐‑–—−…]|\.(?!\d))+")
 
 
 @dataclass(frozen=True)
@@ -57,18 +60,23 @@ class TieLine:
 
 @dataclass(frozen=True)
 class Thing:
-    """A part or a feature: its points, and its borders with the reach put on. [ft]"""
+    """A part or a feature: its points, and its borders with the reach put on. [ft]
+
+    ``pieces`` says how many of its kind it stands for, as the trenches of one area.
+    """
 
     role: str
     kind: str
     name: str
     line: tuple[XY, ...]
     borders: tuple[tuple[XY, ...], ...] = ()
+    pieces: int = 1
 
     @property
     def title(self) -> str:
-        """What it is called on the drawing."""
-        return self.name or self.kind
+        """What it is called on the drawing, with the number of its pieces."""
+        pieces = f" ({self.pieces})" if self.pieces > 1 else ""
+        return f"{self.name or self.kind}{pieces}"
 
 
 @dataclass(frozen=True)
@@ -106,13 +114,18 @@ def site_plan_result(
     parts = part_shapes(inspection, spots)
     features = feature_shapes(inspection, spots)
     drawn = [one for one in features if not _is_house(one, datum)]
+    pieces = {one.name: one.count or 1 for one in inspection.absorption_areas}
     return SitePlan(
         points=tuple(_points(datum, spots)),
         house=tuple(_at(spots[name]) for name in datum.house if name in spots),
         ties=tuple(_ties(inspection, datum, spots)),
         things=(
             *(_thing(FEATURE, one) for one in drawn),
-            *(_thing(PART, one) for one in parts if one.kind != SEWER),
+            *(
+                _thing(PART, one, pieces.get(one.name, 1))
+                for one in parts
+                if one.kind != SEWER
+            ),
         ),
         pipes=tuple(
             Pipe(run.name, tuple(_at(spots[name]) for name in run.on_plan))
@@ -157,7 +170,7 @@ def _lines_to(place: Place, spots: Mapping[str, Spot]) -> Iterator[TieLine]:
     end, way = _at(spots[place.name]), way_of(place)
     if way == "ties":
         for tie in place.ties:
-            words = tie.typed.removeprefix(tie.point).strip()
+            words = LEAD.sub("", tie.typed.removeprefix(tie.point)).strip()
             yield TieLine(_at(spots[tie.point]), end, words)
     elif way == "bearing" and place.distance:
         yield TieLine(_at(spots[str(place.from_)]), end, place.distance.typed)
@@ -171,6 +184,6 @@ def _lines_to(place: Place, spots: Mapping[str, Spot]) -> Iterator[TieLine]:
             yield TieLine(turn, end, place.out.typed)
 
 
-def _thing(role: str, shape: Shape) -> Thing:
+def _thing(role: str, shape: Shape, pieces: int = 1) -> Thing:
     line = tuple(one.xy for one in shape.vertices)
-    return Thing(role, shape.kind, shape.name, line, borders_result(shape))
+    return Thing(role, shape.kind, shape.name, line, borders_result(shape), pieces)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -9,6 +10,8 @@ from generator.codes.packs import Pack
 from generator.results.guard_band import COVERAGE_FACTOR
 from generator.results.result import Result, Results, nominal, standard
 from generator.results.solids import rows_of
+
+COMPARTMENT = re.compile(r" in the compartment (?P<name>.+)$")
 
 
 @dataclass(frozen=True)
@@ -44,7 +47,7 @@ def solids_bars(results: Results, tank: str, packs: Sequence[Pack]) -> list[Soli
 
 def _bar(one: Result, limit: float, pump_over: bool) -> SolidsBar:
     return SolidsBar(
-        one.label.partition(", pump when")[0],
+        _label(one),
         one.unit,
         nominal(one.number),
         COVERAGE_FACTOR * standard(one.number),
@@ -52,3 +55,15 @@ def _bar(one: Result, limit: float, pump_over: bool) -> SolidsBar:
         pump_over,
         one.verdict,
     )
+
+
+def _label(one: Result) -> str:
+    """Name source and measure, and of several compartments which."""
+    subject = one.label.partition(", pump when")[0]
+    found = COMPARTMENT.search(subject)
+    if found is None:
+        return subject
+    name = found["name"]
+    which = f"compartment {name}" if name.isdigit() else f"{name} compartment"
+    which = name if "compartment" in name else which
+    return f"{subject[: found.start()]}, {which}"

@@ -34,8 +34,18 @@ def share_assets(site: Path, shared: Path) -> str:
     """
     name = _digest(site / ASSETS)
     if not (shared / name).exists():
-        shutil.copytree(site / ASSETS, shared / name, copy_function=shutil.copyfile)
+        _copy(site / ASSETS, shared / name)
     return name
+
+
+def _copy(source: Path, target: Path) -> None:
+    """Copy a folder, so that a full disk is told as such and not as many faults."""
+    target.mkdir(parents=True)
+    for entry in sorted(source.iterdir()):
+        if entry.is_dir():
+            _copy(entry, target / entry.name)
+        else:
+            shutil.copyfile(entry, target / entry.name)
 
 
 def led_to_shared(page: str, name: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from figure_builders import artist, has, inches, make_test, words
+from figure_builders import artist, has, inches, make_test, shown_text, words
 
 from generator.figures import load_test_chart, style
 from generator.quantity import Duration
@@ -79,9 +79,87 @@ def test_description_tells_the_numbers() -> None:
         "124 gal (give or take 5 gal) of water ran in over 31 min; 124 gal (give or "
         "take 7 gal) had passed on by the last reading. The level began at the outlet "
         "invert, stood highest 0.5 in above the outlet invert at 15 min, and was last "
-        "read at the outlet invert at 42 min. A blocked outlet would have shown 5.53 "
-        "in above the outlet invert; the allowed rise is 1 in."
+        "read at the outlet invert at 42 min. By then a blocked outlet would have "
+        "shown 5.5 in above the outlet invert. With the water off it was back at the "
+        "outlet after 11 min. Allowed are a rise of 1 in, and 30 min until it is back."
     )
+
+
+def test_water_after_the_last_reading_is_told_apart() -> None:
+    """Water ran for 31 and for 7.5 min at 4 gal/min; the level was read till then."""
+    test = make_test([(-3.0, 0.0), (31.0, 0.5)], [(0.0, 31.0), (32.5, 40.0)])
+    said = load_test_chart.describe(test, None)
+    assert said.startswith(
+        "154 gal (give or take 5 gal) of water ran in over 38.5 min. By the last "
+        "reading 124 gal (give or take 5 gal) had run in and 113 gal"
+    )
+    assert "No level was read after the water was off." in said
+    figure = load_test_chart.draw(test, None)
+    run_in = next(one for one in words(figure) if one.startswith("run in"))
+    assert run_in == "run in 154 gal"
+    [passed] = [
+        one for one in figure.axes[1].texts if one.get_text().startswith("passed")
+    ]
+    assert passed.xy[0] == 31.0
+
+
+def test_the_water_is_named_on_and_off() -> None:
+    for stretches in (ONCE, [(0.0, 3.0), (10.0, 13.0), (28.0, 31.0)]):
+        figure = load_test_chart.draw(make_test(SOUND, stretches), LIMITS)
+        named = {one.get_text(): one.xy[0] for one in figure.axes[0].texts}
+        assert (named["water on"], named["water off"]) == (0.0, 31.0)
+
+
+@pytest.mark.parametrize(
+    ("after", "expected"),
+    [
+        ([(42.0, 0.0)], "back at the outlet after 11 min"),
+        ([(55.0, 5.0), (91.0, 4.625)], "still 4.6 in above at the last reading"),
+        ([], None),
+    ],
+)
+def test_the_way_back_is_named(after, expected) -> None:
+    readings = [(0.0, 0.0), (31.0, 5.375), *after]
+    test = make_test(readings, ONCE)
+    shown = words(load_test_chart.draw(test, LIMITS))
+    said = load_test_chart.describe(test, LIMITS)
+    if expected:
+        assert expected in shown
+        assert expected in said
+    else:
+        assert not any(one.startswith(("back", "still")) for one in shown)
+    assert "30 min until it is back" in said
+
+
+def test_a_name_that_stands_off_is_led_to_its_reading() -> None:
+    figure = load_test_chart.draw(make_test(SOUND, ONCE), LIMITS)
+    notes = figure.axes[0].texts
+    [name] = [one for one in notes if one.get_text() == "highest read 0.5 in"]
+    assert name.xy == (15.0, 0.5)
+    far = abs(name.get_position()[1]) > load_test_chart.CLOSE_PT
+    led = [one for one in notes if one.arrow_patch and one.xy == (15.0, 0.5)]
+    assert far == bool(led)
+
+
+def test_no_name_covers_a_line_of_the_demonstration_shapes() -> None:
+    readings = [(-2.0, 1.5), (10.0, 2.75), (31.0, 5.375), (55.0, 5.0), (91.0, 4.625)]
+    figure = load_test_chart.draw(make_test(readings, ONCE, 3.25), LIMITS)
+    blocked = artist(figure, "blocked outlet")
+    path = blocked.get_transform().transform_path(blocked.get_path())
+    for text, box in shown_text(figure):
+        if text.get_text().startswith(("highest", "still", "if the")):
+            assert not path.intersects_bbox(box, filled=False), text
+
+
+def test_the_band_is_clear_of_its_name() -> None:
+    test = make_test(SOUND, ONCE)
+    figure = load_test_chart.draw(test, LIMITS)
+    band = artist(figure, "run in, give or take", 1).get_paths()[0]
+    band = figure.axes[1].transData.transform_path(band)
+    [box] = [
+        box for text, box in shown_text(figure) if text.get_text().startswith("run in")
+    ]
+    assert not band.intersects_bbox(box)
 
 
 @pytest.mark.parametrize("limits", [None, LIMITS])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
@@ -10,16 +11,17 @@ import pytest
 import shapely
 from figure_builders import artist, has, shown_text, words
 from matplotlib.colors import rgb_to_hsv, to_rgb
+from matplotlib.path import Path as Path_
 from plan_cases import CASES, CORNERS, CROWDED, PLAIN, TANK, VERDICTS, gap, place
 
 from generator.figures import plan, style
 from generator.figures.plan_ground import NO_NORTH, bar_ft, view_of
-from generator.figures.plan_lines import IN_A_WORD, STROKES, said_of
+from generator.figures.plan_lines import IN_A_WORD, RING_PT, STROKES, said_of
 from generator.figures.plan_near import nearer
 from generator.figures.plan_parts import LOOKS
 from generator.record.load import Workspace
 from generator.results.guard_band import CLOSE, MEETS, SHORT
-from generator.results.site_plan import SitePlan, site_plan_result
+from generator.results.site_plan import Ring, SitePlan, site_plan_result
 from generator.worked import work_out
 
 TOP = Path(__file__).resolve().parents[2]
@@ -191,6 +193,76 @@ def test_lengths_of_ties_stand_where_there_is_room() -> None:
     assert len(crowded) < len(CROWDED.ties)
 
 
+def test_ties_without_a_length_are_told_below() -> None:
+    assert plan.MORE_TIES in " ".join(words(plan.draw(CROWDED)))
+    assert plan.MORE_TIES not in words(plan.draw(CASES["no house outline"]))
+
+
+def test_the_length_of_a_tie_bears_no_dash(workspace: Workspace) -> None:
+    lot = of_good_job(workspace, "capitals-of-a-phone")
+    assert [one.words for one in lot.ties] == ["32 ft", "18 ft 4 in", "22 ft"]
+
+
+def test_the_trenches_of_one_area_are_counted(workspace: Workspace) -> None:
+    lot = of_good_job(workspace, "everything-new")
+    assert "trenches (3)" in words(plan.draw(lot))
+    assert "trenches (3)" in plan.describe(lot)
+
+
+def of_good_job(workspace: Workspace, job: str) -> SitePlan:
+    """Work out the plan of a good job."""
+    good = TOP / "tests" / "jobs" / "good" / f"{job}.yaml"
+    shutil.copy(good, workspace.inspections)
+    worked = work_out(workspace, job)
+    parts = worked.results.parts
+    found = site_plan_result(worked.record.inspection, parts["spots"], parts["pairs"])
+    assert found
+    return found
+
+
+def test_measured_places_stand_well_inside_the_frame() -> None:
+    """A triangle above its base: the place is no nearer to the frame than the base."""
+    found = SitePlan(points=(*CORNERS, place("L1", 18.0, 30.0)))
+    view = view_of(found)
+    above, below = view.high[1] - 30.0, 0.0 - view.low[1]
+    assert above == pytest.approx(below)
+    far = replace(found, points=(*found.points, place("N9", 18.0, 4000.0)))
+    assert view_of(far) == view
+
+
+def test_a_short_distance_is_told_from_others_without_color() -> None:
+    figure = plan.draw(PLAIN)
+    bars = [one for one in figure.axes[0].lines if one.get_label() == "bars"]
+    most: dict[str, int] = {}
+    for one in bars:
+        drawn = len(one.get_xdata()) // 3
+        most[one.get_color()] = max(drawn, most.get(one.get_color(), 0))
+    assert most[STROKES[MEETS][0]] == 2
+    assert most[STROKES[SHORT][0]] > 6
+
+
+def test_a_flat_ring_is_drawn_wide_enough_to_read_as_one() -> None:
+    flat = replace(place("far", 30.0, 40.0), ring=Ring(8.0, 0.01, 0.0))
+    found = replace(PLAIN, points=(*CORNERS, flat))
+    ring = artist(plan.draw(found), "far may lie here")
+    assert ring.height / 2 == pytest.approx(RING_PT / view_of(found).pt_per_ft)
+
+
+def test_names_of_the_demonstration_cover_neither_ties_nor_walls(
+    demo: SitePlan,
+) -> None:
+    figure = plan.draw(demo)
+    axes = figure.axes[0]
+    wall = axes.transData.transform_path(Path_([*demo.house, demo.house[0]]))
+    ties = [axes.transData.transform_path(Path_([one.start, one.end]))
+            for one in demo.ties]  # fmt: skip
+    for text, box in shown_text(figure):
+        if text.axes is axes and not text.get_text()[0].isdigit():
+            assert not any(one.intersects_bbox(box, filled=False) for one in ties)
+        if text.axes is axes:
+            assert not wall.intersects_bbox(box, filled=False), text
+
+
 def test_description_tells_the_numbers() -> None:
     found = replace(
         PLAIN,
@@ -198,10 +270,10 @@ def test_description_tells_the_numbers() -> None:
         gaps=(gap((10.0, 14.0), (10.0, 80.0), MEETS), gap((0, 0), (9, 0), CLOSE)),
     )
     assert plan.describe(found).endswith(
-        " ft; the scale bar is 20 ft long. Fixed points: A, B. The outline of the "
-        "house is drawn. Parts: tank. Around it: well, east lot line. Pipes: outlet "
-        "pipe. Distances: tank to well 66.0 ft, meets; tank to well 9.0 ft, too close "
-        "to call. Known less closely: L1 within 2 ft."
+        " ft; the scale bar is 20 ft long. Fixed points: A, B. Measured place: L1. The "
+        "outline of the house is drawn. Parts: tank. Around it: well, east lot line. "
+        "Pipes: outlet pipe. Distances: tank to well 66.0 ft, meets; tank to well 9.0 "
+        "ft, too close to call. Known less closely: L1 within 2 ft."
     )
     assert plan.describe(found).startswith("Site plan to scale, north up, ")
     only = plan.describe(CASES["one point"])

@@ -84,7 +84,7 @@ def test_a_distance_measured_twice_is_told_once(larch: Worked) -> None:
     page = pages(larch)["distances"]
     assert page.count("**Absorption area (trench) to foundation (house)**") == 1
     assert "**Absorption area to foundation**" not in page
-    paced = row(page, "Taped")
+    paced = row(page, "Paced")
     assert "11.0\u00a0±\u00a02.9" in paced
     assert "which agrees" in paced
     assert "#compare-absorption-area-to-foundation" in paced
