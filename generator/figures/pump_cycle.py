@@ -28,8 +28,8 @@ from generator.results.result import Number, Results, nominal
 from generator.results.rounding import said
 
 CAPTION = (
-    "The heights that switch the pump, and how the liquid fell while it ran. Dashed: "
-    "one dose at that rate."
+    "The heights that switch the pump, and how the liquid fell while it ran. Dashed "
+    "from pump on to pump off: one dose, where it does not take too long to draw."
 )
 # Our choice, for the drawing alone.
 HEIGHT_IN = 4.3
@@ -53,16 +53,18 @@ class Cycle:
     from_top: bool
     drawdown: tuple[Length, Length, float] | None
     rate: Number | None
+    inflow_gpm: float
     dose: Number | None
     reserve: Number | None
     reserve_hours: Number | None
 
     @property
     def dose_min(self) -> float | None:
-        """Minutes in which one dose leaves the chamber at the measured rate. [min]"""
-        if self.rate is None or self.dose is None or nominal(self.rate) <= 0:
+        """Minutes in which the level falls by one dose, at what came in then. [min]"""
+        if self.rate is None or self.dose is None:
             return None
-        return nominal(self.dose) / nominal(self.rate)
+        net_gpm = nominal(self.rate) - self.inflow_gpm
+        return nominal(self.dose) / net_gpm if net_gpm > 0 else None
 
     @property
     def drawn_dose_min(self) -> float | None:
@@ -94,6 +96,7 @@ def cycle_of(chamber: PumpChamber, results: Results) -> Cycle | None:
         chamber.read_from == "top",
         drawdown,
         number("pump.rate"),
+        down.inflow.gpm if down and down.inflow else 0.0,
         number("pump.dose"),
         number("pump.reserve"),
         number("pump.reserve_hours"),
@@ -243,7 +246,9 @@ def describe(cycle: Cycle) -> str:
         said_of.append(f"The pump moved {said_fully(cycle.rate, 'gpm')}.")
     if cycle.dose is not None:
         took = (
-            f", in {cycle.dose_min:.0f} minutes at that rate" if cycle.dose_min else ""
+            f", in {cycle.dose_min:.0f} minutes as it fell then"
+            if cycle.dose_min
+            else ""
         )
         said_of.append(f"One dose is {said_fully(cycle.dose, 'gal')}{took}.")
     if cycle.reserve is not None:

@@ -15,6 +15,7 @@ LABELS = {
     "width": "Inside width",
     "diameter": "Inside diameter",
     "gallons": "Stated volume",
+    "liquid_depth": "Depth of the stated volume",
     "inside_height": "Inside height",
     "pump_off": "Pump turns off at",
     "pump_on": "Pump turns on at",
@@ -26,6 +27,7 @@ LABELS = {
     "cover": "Cover as found",
     "covers_back": "Covers back and secure",
 }
+HEIGHTS = ("pump_off", "pump_on", "alarm_on", "inlet")
 FROM = {"top": "down from the top", None: "above the floor"}
 
 
@@ -45,7 +47,7 @@ def pump_rows(chamber: PumpChamber) -> list[tuple[str, str]]:
     """List what was recorded of a pump chamber."""
     rows = list(typed(chamber, LABELS))
     counted = FROM.get(chamber.read_from, "above the floor")
-    if any(getattr(chamber, key) for key in ("pump_off", "pump_on", "alarm_on")):
+    if chamber.drawdown or any(getattr(chamber, key) for key in HEIGHTS):
         rows.append(("Heights count", counted))
     down = chamber.drawdown
     if down is not None:

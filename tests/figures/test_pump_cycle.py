@@ -67,7 +67,19 @@ def test_a_dose_that_takes_hours_is_told_and_not_drawn(workspace: Workspace) -> 
     assert found.dose_min == pytest.approx(160, abs=0.5)
     assert found.drawn_dose_min is None
     assert len(levels(draw(found))["runs"]) == 1
-    assert "in 160 minutes at that rate" in describe(found)
+    assert "in 160 minutes as it fell then" in describe(found)
+
+
+def test_water_that_comes_in_meanwhile_makes_a_dose_last(with_job: Any) -> None:
+    """By hand: the level falls 2 in a minute while 4 gpm come in: 8 in take 4 min."""
+
+    def with_inflow(data: dict) -> None:
+        data["pump_chamber"]["drawdown"] = {
+            "from": "24 in", "to": "20 in", "time": "2 min", "inflow": "4 gpm"
+        }  # fmt: skip
+
+    found = cycle(with_job(CATTAIL, with_inflow), CATTAIL)
+    assert found.dose_min == pytest.approx(4.0, abs=0.001)
 
 
 def test_readings_from_the_top_are_drawn_upside_down(workspace: Workspace) -> None:
