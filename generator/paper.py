@@ -8,6 +8,7 @@ import shutil
 import subprocess
 import tempfile
 from dataclasses import dataclass
+from html import unescape
 from pathlib import Path
 
 from generator.preview import OFFICE, Preview
@@ -27,8 +28,11 @@ QUIET = (
     "--disable-sync",
     "--no-first-run",
     "--no-pdf-header-footer",
+    "--export-tagged-pdf",
+    "--generate-pdf-document-outline",  # the headings, as bookmarks
     "--host-resolver-rules=MAP * ~NOTFOUND",  # no network, whatever a page asks for
 )
+TITLE = re.compile("<title>[^<]* · ([^<]*)</title>")  # of a page, and of its site
 FILE_LINK = re.compile(r'<a href="(?:\./)?(?:figures|photos)/[^"]*">')
 PDF_BEGINS = b"%PDF-"
 
@@ -101,11 +105,18 @@ def _sized(page: Path, job: str, size: str) -> Path:
     Links to files of the site become plain: a PDF would keep their path here.
     """
     text = FILE_LINK.sub("<a>", page.read_text(encoding="utf-8"))
-    name = "".join(f"\\{ord(sign):06x}" for sign in job)  # escaped for CSS
+    named = TITLE.search(text)
+    title = unescape(named[1]) if named else job
+    about = f"{title} · {job}" if title != job else job
+    name = "".join(f"\\{ord(sign):06x}" for sign in about)  # escaped for CSS
     foot = f'@bottom-left {{ content: "{name}" }}'
     style = f"<style>@page {{ size: {size}; {foot} }}</style>"
     copy = page.with_name(f"paper-{size.lower()}.html")
-    copy.write_text(text.replace("</head>", f"{style}</head>", 1), encoding="utf-8")
+    text = text.replace("</head>", f"{style}</head>", 1)
+    text = TITLE.sub(
+        lambda found: f"<title>Inspection report · {found[1]}</title>", text
+    )
+    copy.write_text(text, encoding="utf-8")
     return copy
 
 
