@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.codes.packs import Pack
 from generator.findings.answers import NOT_SEEN, WATER_TESTS
 from generator.findings.finding import WEIGHTS, Finding
-from generator.findings.on_absorption import absorption_findings
+from generator.findings.on_absorption import EMPTY_SPACE, absorption_findings
 from generator.findings.on_cesspool import cesspool_findings
 from generator.findings.on_depth import depth_findings
 from generator.findings.on_distance import distance_findings
@@ -78,7 +78,9 @@ def judge(record: Record, results: Results, pack: Pack | None) -> list[Finding]:
     found = list(_distinct(found))
     _known(record, found)
     if any(finding.takes_water == "no" for finding in found):
-        found = [_no_more_water(finding) for finding in found]
+        found = [
+            _no_more_water(finding) for finding in found if finding.key != EMPTY_SPACE
+        ]  # a system that takes no water leaves nothing open about its soil
     weighed = [_weighed(record, finding) for finding in found]
     return sorted(weighed, key=_by_weight_and_place(found))
 

@@ -15,6 +15,7 @@ from generator.results.result import Results, nominal, standard
 from generator.results.rounding import said
 
 PART = "absorption area"
+EMPTY_SPACE = "absorption-area-empty-space"
 ALL_OF_IT_PERCENT = 100.0  # an empty bed could have taken the whole test; by definition
 NEW_WORK = (
     "A code sizes new systems for a full house; an area that is smaller has not failed "
@@ -226,7 +227,7 @@ def _space(results: Results) -> Iterator[Finding]:
     if share is None or share.value > ALL_OF_IT_PERCENT:
         return
     yield Finding(
-        key="absorption-area-empty-space",
+        key=EMPTY_SPACE,
         part=PART,
         weight="unseen",
         title="How fast the soil takes water",
