@@ -19,9 +19,9 @@ from generator.figures import (
 )
 from generator.figures.plan_near import nearer
 from generator.figures.style import svg
+from generator.figures.tank_levels import levels_of
 from generator.pages.page import Picture
 from generator.results.compute import tested_tank
-from generator.results.result import nominal
 from generator.results.site_plan import site_plan_result
 from generator.results.solids_bars import solids_bars
 from generator.worked import Worked
@@ -31,10 +31,7 @@ SOLIDS_CAPTION = (
     "Each source by itself; the mark is its limit, the thin line how sure the measure "
     "is."
 )
-TEST_CAPTION = (
-    "Level and water against time. Bands and whiskers: give or take (k = 2). Touch the "
-    "figure to see it larger."
-)
+TEST_CAPTION = "Level and water against time. Bands and whiskers: give or take (k = 2)."
 PIPE_CAPTION = "The pipe along its length."
 
 Drawn = tuple[Picture, bytes]
@@ -68,9 +65,10 @@ def _plans(worked: Worked) -> Iterator[Drawn]:
 
 def _tanks(worked: Worked) -> Iterator[Drawn]:
     tested, test = tested_tank(worked.record), worked.results.parts["load_test"]
+    load_test = worked.record.inspection.load_test
+    read_to = load_test.levels_read_to if load_test else None
     for number, tank in enumerate(worked.record.inspection.tanks, 1):
-        rows = test.rows if test and tank is tested else []
-        levels = [nominal(row.level_in) for row in rows]
+        levels = levels_of(test, read_to) if test and tank is tested else None
         share = worked.results.get(f"holding.{tank.name}.share_full")
         full = share.number if share else None
         words = tank_section.describe(tank, levels, full)

@@ -75,11 +75,16 @@ def draw_dividers(axes: Axes, tank: Tank, inside: Inside, bays: Sequence[Bay]) -
 
 
 def keep_off_lines(
-    axes: Axes, labels: Labels, inside: Inside, bays: Sequence[Bay]
+    axes: Axes,
+    labels: Labels,
+    inside: Inside,
+    bays: Sequence[Bay],
+    levels_in: Sequence[float] = (),
 ) -> None:
-    """Keep labels off the level and off the walls, where there is a choice."""
-    if inside.level is not None:
-        labels.keep_off(axes, (0, inside.length), (inside.level,) * 2)
+    """Keep labels off the levels and off the walls, where there is a choice."""
+    surface = () if inside.level is None else (inside.level,)
+    for level in {*surface, *levels_in}:
+        labels.keep_off(axes, (0, inside.length), (level, level))
     for bay in bays:
         for x in (bay.left, bay.right):
             labels.keep_off(axes, (x, x), (inside.floor, inside.top))

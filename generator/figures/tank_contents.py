@@ -1,4 +1,4 @@
-"""What stands in a tank: liquid, sludge, scum, and the level of the test."""
+"""What stands in a tank: liquid, sludge and scum."""
 
 from __future__ import annotations
 
@@ -13,12 +13,10 @@ from generator.figures.style import (
     BLUE,
     GREY,
     PALE_WATER,
-    VERMILION,
     block,
 )
 from generator.figures.tank_bays import Bay
 from generator.figures.tank_outline import WALL_IN, Inside
-from generator.results.rounding import said
 
 PALE_SLUDGE, PALE_SCUM, DARK_SCUM = "#D9C9A3", "#F3D9A0", "#7A4B00"
 LEVEL_DECIMALS = 1  # a level is read to about 1/8 in; our choice
@@ -54,7 +52,7 @@ def _layers(axes: Axes, bay: Bay, inside: Inside) -> list[Rectangle]:
                 label="liquid",
             )
         )
-    if bay.sludge:
+    if bay.sludge and bay.sludge.inches > 0:
         layers.append(
             block(
                 axes,
@@ -67,7 +65,7 @@ def _layers(axes: Axes, bay: Bay, inside: Inside) -> list[Rectangle]:
             )
         )
     scum = scum_span(bay, inside.level)
-    if scum:
+    if scum and scum[1] > scum[0]:
         layers.append(
             block(
                 axes,
@@ -80,42 +78,6 @@ def _layers(axes: Axes, bay: Bay, inside: Inside) -> list[Rectangle]:
             )
         )
     return layers
-
-
-def draw_highest(
-    axes: Axes, labels: Labels, levels_in: Sequence[float], inside: Inside
-) -> None:
-    """Draw the highest level of the load test, where it rose over the outlet."""
-    high = max(levels_in, default=0.0)
-    if high <= 0:
-        return
-    axes.plot(
-        (0, inside.length),
-        (high, high),
-        color=VERMILION,
-        linewidth=1.6,
-        linestyle=(0, (5, 2)),
-        label="highest level",
-        zorder=5,
-        clip_on=False,
-    )
-    roof = inside.top + WALL_IN
-    axes.plot(
-        (0.5 * inside.length,) * 2,
-        (high, roof),
-        color=VERMILION,
-        linewidth=0.8,
-        zorder=6,
-        clip_on=False,
-    )
-    rise = said(round(high, LEVEL_DECIMALS), "in")
-    words = f"highest in the test: {rise} above the outlet"
-    labels.put(
-        axes,
-        words,
-        [Spot(0.5 * inside.length, roof, "center", "bottom", (0, 4))],
-        VERMILION,
-    )
 
 
 def draw_full(axes: Axes, labels: Labels, inside: Inside, words: str) -> None:
@@ -135,5 +97,5 @@ def draw_full(axes: Axes, labels: Labels, inside: Inside, words: str) -> None:
 
 
 def draw_level(axes: Axes, left: float, right: float, at: float = 0.0) -> None:
-    """Draw the liquid level, which is the outlet invert where a tank has an outlet."""
+    """Draw the surface of the liquid; at the outlet where nobody read another."""
     axes.plot((left, right), (at, at), color=BLUE, linewidth=1.6, label="liquid level")

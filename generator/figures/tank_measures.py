@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.style import BLACK, GREY, LETTER_PT
+from generator.figures.style import BLACK, GREY, LETTER_PT, WIDTH_IN
 from generator.figures.tank_bays import NOT_MEASURED, Bay, bays_known
 from generator.figures.tank_contents import scum_span
-from generator.figures.tank_outline import WALL_IN, Inside
+from generator.figures.tank_fittings import inlet_notes
+from generator.figures.tank_outline import ROW_PT, WALL_IN, Inside
 from generator.quantity import Length
 from generator.record.parts import HOLDING_TANK, Tank
 from generator.results.rounding import said
@@ -19,6 +20,10 @@ from generator.results.rounding import said
 LIQUID_AT, LAYERS_AT, FULL_AT = 0.16, 0.44, 0.84
 LABEL_PT = 72.0  # "sludge 11 in" beside its arrow
 THIN_PT = 15.0  # a layer thinner than this cannot hold its label
+HOOK_PT = 5.0  # the ends of the bracket beside such a layer
+THINNEST_PT, LEAD_PT = 4.0, 10.0  # too thin for a bracket: a line leads to its words
+NOTE_LETTERS = int(WIDTH_IN * 72 / LETTER_PT)  # of a row under the tank
+TO_OUTLET = "to the outlet"
 
 
 def draw_measures(
@@ -43,7 +48,27 @@ def draw_measures(
     if tank.kind == HOLDING_TANK:
         _full(axes, labels, tank, bays[0], inside)
     _liquid(axes, labels, tank, inside, bays[0])
-    _notes(axes, labels, tank, inside)
+    for row, words in enumerate(notes_of(tank, inside)):
+        down = -4 - row * ROW_PT
+        below = Spot(
+            inside.length / 2, inside.floor - WALL_IN, "center", "top", (0, down)
+        )
+        labels.put(axes, words, [below], GREY)
+
+
+def notes_of(tank: Tank, inside: Inside) -> list[str]:
+    """List the rows under the tank: what was not measured, what the inlet lacks."""
+    notes = [] if inside.plan_known else ["plan not measured"]
+    notes += [] if inside.top_known else ["top not measured"]
+    notes += [] if bays_known(tank) else [NOT_MEASURED]
+    rows: list[str] = []
+    for note in notes + inlet_notes(tank):
+        longer = f"{rows[-1]}; {note}" if rows else ""
+        if rows and len(longer) <= NOTE_LETTERS:
+            rows[-1] = longer
+        else:
+            rows.append(note)
+    return rows
 
 
 def _title(
@@ -88,10 +113,13 @@ def _layer(
     *,
     must: bool,
 ) -> None:
-    """Draw the arrow of a layer; label it inside, or just beyond where it is thin."""
+    """Measure a layer; label it inside, or just beyond where it is thin."""
     low, high = span
     thin = (high - low) * scale < THIN_PT
-    arrow(axes, x, low, high, small=thin)
+    if thin:
+        bracket(axes, x, low, high, scale, up=name == "sludge")
+    else:
+        arrow(axes, x, low, high)
     within = Spot(x, (low + high) / 2, "left", "center", (5, 0))
     edge, up, shift = (high, "bottom", 3) if name == "sludge" else (low, "top", -3)
     beyond = Spot(x, edge, "left", up, (5, shift))
@@ -105,12 +133,14 @@ def _layer(
 
 
 def _liquid(axes: Axes, labels: Labels, tank: Tank, inside: Inside, bay: Bay) -> None:
-    """Draw the depth of the liquid, which of a holding tank is that of the day."""
+    """Draw the depth of the liquid: up to the outlet, of a holding tank as found."""
     if inside.level is None:
         return
-    depth = inside.level - inside.floor
+    holding = tank.kind == HOLDING_TANK
+    top = inside.level if holding else 0.0
+    depth = top - inside.floor
     x = bay.left + LIQUID_AT * bay.wide
-    arrow(axes, x, inside.floor, inside.level)
+    arrow(axes, x, inside.floor, top)
     sludge_top = inside.floor + (bay.sludge.inches if bay.sludge else 0.0)
     scum = scum_span(bay, inside.level)
     middle = (sludge_top + (scum[0] if scum else inside.level)) / 2
@@ -119,7 +149,8 @@ def _liquid(axes: Axes, labels: Labels, tank: Tank, inside: Inside, bay: Bay) ->
         for step in (0, 0.08, -0.08, 0.16, -0.16, 0.24, -0.24, 0.32, -0.32)
     ]
     spots.append(Spot(x, inside.level, "left", "bottom", (5, 3)))  # where it is low
-    labels.put(axes, f"liquid {said(depth, 'in')}", spots)
+    name = "liquid" if inside.level == top else TO_OUTLET
+    labels.put(axes, f"{name} {said(depth, 'in')}", spots)
 
 
 def _full(axes: Axes, labels: Labels, tank: Tank, bay: Bay, inside: Inside) -> None:
@@ -134,32 +165,44 @@ def _full(axes: Axes, labels: Labels, tank: Tank, bay: Bay, inside: Inside) -> N
     labels.put(axes, f"full {said(depth, 'in')}", spots)
 
 
-def _notes(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
-    notes = [] if inside.plan_known else ["plan not measured"]
-    notes += [] if inside.top_known else ["top not measured"]
-    notes += [] if bays_known(tank) else [NOT_MEASURED]
-    if notes:
-        below = Spot(
-            inside.length / 2, inside.floor - WALL_IN, "center", "top", (0, -4)
-        )
-        labels.put(axes, "; ".join(notes), [below], GREY)
-
-
-def arrow(
-    axes: Axes, x: float, low: float, high: float, *, small: bool = False
-) -> None:
-    """Draw an upright arrow with two heads, or a bar where there is no room."""
+def arrow(axes: Axes, x: float, low: float, high: float) -> None:
+    """Draw an upright arrow with two heads. [in]"""
     axes.annotate(
         "",
         (x, high),
         (x, low),
         zorder=7,
         arrowprops={
-            "arrowstyle": "-" if small else "<|-|>",
+            "arrowstyle": "<|-|>",
             "color": BLACK,
-            "linewidth": 3.0 if small else 1.1,
+            "linewidth": 1.1,
             "shrinkA": 0,
             "shrinkB": 0,
             "mutation_scale": 7,
         },
+    )
+
+
+def bracket(
+    axes: Axes, x: float, low: float, high: float, scale: float, *, up: bool
+) -> None:
+    """Draw a bracket where an arrow has no room, and nothing where nothing is. [in]
+
+    A layer too thin even for that has a line that leads ``up`` or down to its words.
+    """
+    if high <= low:
+        return
+    hook, lead = HOOK_PT / scale, LEAD_PT / scale
+    xs: tuple[float, ...] = (x - hook, x, x, x - hook)
+    ys: tuple[float, ...] = (low, low, high, high)
+    if (high - low) * scale < THINNEST_PT:
+        xs, ys = (x, x), (low, high + lead) if up else (low - lead, high)
+    axes.plot(
+        xs,
+        ys,
+        color=BLACK,
+        linewidth=1.1,
+        solid_joinstyle="miter",
+        label="bracket",
+        zorder=7,
     )

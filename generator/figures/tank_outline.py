@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from matplotlib.axes import Axes
@@ -26,6 +27,7 @@ LENGTH_UNKNOWN_IN, HEADSPACE_IN = 84.0, 10.0
 MARGIN_PT = {"left": 6.0, "right": 6.0, "top": 22.0, "bottom": 24.0}
 TALLEST_PT = 330.0
 LEAST_STUB_PT = 28.0  # of a pipe, so that its name fits under it
+ROW_PT = 13.5  # of a line of words over or under the tank
 PT = 72.0
 
 
@@ -46,15 +48,18 @@ class Inside:
     stub: float = STUB_IN
 
 
-def inside_of(tank: Tank) -> Inside:
-    """Take what is drawn from the record, with stand-ins for what it leaves out."""
+def inside_of(tank: Tank, levels_in: Sequence[float] = ()) -> Inside:
+    """Take what is drawn from the record, with stand-ins for what it leaves out.
+
+    ``levels_in`` are those of a load test, the start first: so the tank was found. [in]
+    """
     depth = tank.liquid_depth.inches
     across = tank.diameter if tank.shape == "upright cylinder" else tank.length
     height: Length | None = tank.inside_height
     if tank.shape == "lying cylinder":
         height = tank.diameter
-    above = height.inches - depth if height else HEADSPACE_IN
-    level = _level(tank)
+    level = _level(tank, levels_in)
+    above = height.inches - depth if height else _over(tank, levels_in)
     long = across.inches if across else LENGTH_UNKNOWN_IN
     return Inside(
         long,
@@ -67,9 +72,15 @@ def inside_of(tank: Tank) -> Inside:
     )
 
 
-def _level(tank: Tank) -> float | None:
+def _over(tank: Tank, levels_in: Sequence[float]) -> float:
+    """Stand in for the room over the outlet, so that all that stood there fits. [in]"""
+    mark = tank.high_mark.inches if tank.high_mark else 0.0
+    return max(HEADSPACE_IN, max(mark, *levels_in, 0.0) + WALL_IN)
+
+
+def _level(tank: Tank, levels_in: Sequence[float]) -> float | None:
     if tank.kind != HOLDING_TANK:
-        return 0.0
+        return levels_in[0] if levels_in else 0.0
     now = tank.liquid_now
     return None if now is None else now.inches - tank.liquid_depth.inches
 
@@ -85,26 +96,31 @@ def _width_pt() -> float:
     return WIDTH_IN * PT - MARGIN_PT["left"] - MARGIN_PT["right"]
 
 
-def new_sheet(inside: Inside, *, end_view: bool) -> tuple[Figure, Axes, float]:
-    """Size the sheet to the tank; give the scale too. [pt/in]"""
+def new_sheet(
+    inside: Inside, *, end_view: bool, rows_over: int = 0, rows_under: int = 0
+) -> tuple[Figure, Axes, float]:
+    """Size the sheet to the tank and the rows of words; give the scale too. [pt/in]"""
     wide = inside.length + 2 * (WALL_IN + inside.stub)
     tall = inside.top - inside.floor + 2 * WALL_IN
     width_pt = _width_pt()
     scale = min(width_pt / wide, TALLEST_PT / tall)
-    margins = MARGIN_PT["top"] + MARGIN_PT["bottom"]
-    height_pt = tall * scale + margins
-    whole_pt = height_pt * 2 if end_view else height_pt
+    top = MARGIN_PT["top"] + ROW_PT * max(rows_over - 1, 0)
+    bottom = MARGIN_PT["bottom"] + ROW_PT * max(rows_under - 1, 0)
+    first_pt = tall * scale + top + bottom
+    second_pt = tall * scale + MARGIN_PT["top"] + MARGIN_PT["bottom"]
+    whole_pt = first_pt + second_pt if end_view else first_pt
+    floors = [whole_pt - first_pt + bottom, MARGIN_PT["bottom"]]
     figure = new_figure(whole_pt / PT)
     axes = [
         figure.add_axes(
             (
                 MARGIN_PT["left"] / (WIDTH_IN * PT),
-                (whole_pt - (part + 1) * height_pt + MARGIN_PT["bottom"]) / whole_pt,
+                floor / whole_pt,
                 width_pt / (WIDTH_IN * PT),
                 tall * scale / whole_pt,
             )
         )
-        for part in range(2 if end_view else 1)
+        for floor in floors[: 2 if end_view else 1]
     ]
     for one in axes:
         spare = (width_pt / scale - inside.length) / 2
@@ -147,7 +163,7 @@ def draw_shell(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
 
 def _inlet(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> None:
     rise = tank.inlet_above_outlet.inches if tank.inlet_above_outlet else 0.0
-    guessed = tank.kind == HOLDING_TANK and tank.inlet_above_outlet is None
+    guessed = tank.inlet_above_outlet is None
     _pipe(axes, "inlet", -WALL_IN - inside.stub, rise, inside.stub, guessed=guessed)
     words = f"inlet\n+{said(rise, 'in')}" if rise > 0 else "inlet"
     middle = -WALL_IN - inside.stub / 2

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from generator.figures.style import said_fully
 from generator.figures.tank_bays import bays_known, bays_of
-from generator.figures.tank_contents import LEVEL_DECIMALS
 from generator.figures.tank_end_view import end_said
 from generator.figures.tank_fittings import fittings_said
+from generator.figures.tank_levels import Levels, levels_said, mark_said
 from generator.figures.tank_outline import Inside, inside_of
 from generator.quantity import Length
 from generator.record.parts import HOLDING_TANK, Tank
@@ -17,19 +15,27 @@ from generator.results.rounding import said
 
 
 def describe(
-    tank: Tank, levels_in: Sequence[float], share_percent: Number | None = None
+    tank: Tank, levels: Levels | None = None, share_percent: Number | None = None
 ) -> str:
     """Say in words what the figure shows, with its numbers."""
-    inside = inside_of(tank)
-    high = max(levels_in, default=0.0)
-    rise = said(round(high, LEVEL_DECIMALS), "in")
-    risen = f" The load test raised it to {rise} above the outlet." if high > 0 else ""
+    tested = None if tank.kind == HOLDING_TANK else levels
+    inside = inside_of(tank, tested.read_in if tested else ())
     outlet = " and no outlet" if tank.kind == HOLDING_TANK else ""
     return (
         f"Long section, to scale, of {_kind(tank)} {_size(tank, inside)}, inlet at the "
-        f"left{outlet}: {_liquid(tank, share_percent)}{_layers(tank, inside)}. "
-        f"{fittings_said(tank)}{risen}{end_said(tank)}"
+        f"left{outlet}: {_liquid(tank, inside, share_percent)}{_layers(tank, inside)}. "
+        f"{fittings_said(tank)}{mark_said(tank)}{levels_said(tested)}"
+        f"{_filled(tank, inside)}{end_said(tank)}"
     )
+
+
+def _filled(tank: Tank, inside: Inside) -> str:
+    """Say that a tank is drawn as it was found, where that is not at its outlet."""
+    if tank.kind == HOLDING_TANK or not inside.level:
+        return ""
+    scum = any(bay.scum for bay in bays_of(tank, inside))
+    counted = "; clearances are counted with it at the outlet" if scum else ""
+    return f" The liquid is drawn as at the start{counted}."
 
 
 def _kind(tank: Tank) -> str:
@@ -46,10 +52,10 @@ def _size(tank: Tank, inside: Inside) -> str:
     return f"{said(inside.length, 'in')} {way}"
 
 
-def _liquid(tank: Tank, share_percent: Number | None) -> str:
+def _liquid(tank: Tank, inside: Inside, share_percent: Number | None) -> str:
     deep = f"{said(tank.liquid_depth.inches, 'in')} deep"
     if tank.kind != HOLDING_TANK:
-        return f"liquid {deep}"
+        return f"liquid {deep}" + (" to the outlet" if inside.level else "")
     if tank.liquid_now is None:
         return f"full when {deep}, liquid of the day not measured"
     now = f"liquid {said(tank.liquid_now.inches, 'in')} deep on the day"

@@ -42,7 +42,7 @@ def span(patch) -> tuple[float, float]:
 
 
 def test_a_holding_tank_stands_at_the_level_of_the_day_and_has_no_outlet() -> None:
-    figure = tank_section.draw(holding(liquid_now=45.0), [], 75.0)
+    figure = tank_section.draw(holding(liquid_now=45.0), None, 75.0)
     assert span(artist(figure, "liquid")) == (-60, -15)
     assert list(artist(figure, "liquid level").get_ydata()) == [-15, -15]
     assert list(artist(figure, "full").get_ydata()) == [0, 0]
@@ -56,7 +56,7 @@ def test_a_holding_tank_stands_at_the_level_of_the_day_and_has_no_outlet() -> No
 
 
 def test_a_holding_tank_is_told_in_words() -> None:
-    assert tank_section.describe(holding(liquid_now=45.0), [], 75.0) == (
+    assert tank_section.describe(holding(liquid_now=45.0), None, 75.0) == (
         "Long section, to scale, of a box holding tank 96 in long, inlet at the left "
         "and no outlet: full when 60 in deep, liquid 45 in deep on the day, 75 % full, "
         "sludge not measured, scum not measured. The height of the inlet was not "
@@ -65,35 +65,35 @@ def test_a_holding_tank_is_told_in_words() -> None:
 
 
 def test_a_holding_tank_that_was_not_read_shows_no_liquid() -> None:
-    figure = tank_section.draw(holding(scum=2.0), [])
+    figure = tank_section.draw(holding(scum=2.0))
     assert not has(figure, "liquid")
     assert not has(figure, "liquid level")
     assert not has(figure, "scum")
     assert "liquid not measured" in words(figure)
-    assert "liquid of the day not measured" in tank_section.describe(holding(), [])
+    assert "liquid of the day not measured" in tank_section.describe(holding())
 
 
 def test_scum_floats_on_the_liquid_of_the_day() -> None:
-    figure = tank_section.draw(holding(liquid_now=45.0, scum=4.0, sludge=6.0), [], 75.0)
+    figure = tank_section.draw(
+        holding(liquid_now=45.0, scum=4.0, sludge=6.0), None, 75.0
+    )
     assert span(artist(figure, "scum")) == (-19, -15)
     assert span(artist(figure, "sludge")) == (-60, -54)
 
 
 def test_an_inlet_that_was_not_measured_is_dashed() -> None:
-    assert artist(tank_section.draw(holding(), []), "inlet pipe").get_linestyle() == (
-        "--"
-    )
-    figure = tank_section.draw(holding(inlet_above_outlet=2.0), [])
+    assert artist(tank_section.draw(holding()), "inlet pipe").get_linestyle() == ("--")
+    figure = tank_section.draw(holding(inlet_above_outlet=2.0))
     assert artist(figure, "inlet pipe").get_linestyle() == "-"
     assert artist(figure, "inlet pipe").get_y() == 2
     assert "The inlet lies 2 in above the level when full." in tank_section.describe(
-        holding(inlet_above_outlet=2.0), []
+        holding(inlet_above_outlet=2.0)
     )
 
 
 def test_compartments_stand_apart_with_their_own_layers() -> None:
     tank = make_tank(compartments=HALVES, **BARE)
-    figure = tank_section.draw(tank, [])
+    figure = tank_section.draw(tank)
     divider = artist(figure, "divider")
     assert (divider.get_x(), divider.get_width()) == (62, 3)
     assert span(artist(figure, "sludge")) == (-48, -39)
@@ -103,7 +103,7 @@ def test_compartments_stand_apart_with_their_own_layers() -> None:
     assert (
         "liquid 48 in deep; in compartment 1 (first) 9 in of sludge, 2 in of scum; in "
         "compartment 2 (second) 3 in of sludge, 0 in of scum."
-    ) in tank_section.describe(tank, [])
+    ) in tank_section.describe(tank)
 
 
 def test_compartments_share_the_length_as_their_gallons_do() -> None:
@@ -111,7 +111,7 @@ def test_compartments_share_the_length_as_their_gallons_do() -> None:
         Compartment(name=name, gallons=Volume(gallons, ""))
         for name, gallons in (("first", 800.0), ("second", 400.0))
     )
-    figure = tank_section.draw(make_tank(compartments=parts, **BARE), [])
+    figure = tank_section.draw(make_tank(compartments=parts, **BARE))
     assert artist(figure, "divider").get_x() == pytest.approx(62)
     assert "compartments not measured" not in words(figure)
 
@@ -119,10 +119,10 @@ def test_compartments_share_the_length_as_their_gallons_do() -> None:
 def test_compartments_that_were_not_measured_say_so() -> None:
     parts = (Compartment(name="x" * 40), Compartment(name="second"))
     tank = make_tank(compartments=parts, **BARE)
-    figure = tank_section.draw(tank, [])
+    figure = tank_section.draw(tank)
     assert artist(figure, "divider").get_linestyle() == "--"
     assert {"1", "second", "compartments not measured"} <= set(words(figure))
-    assert "the compartments were not measured" in tank_section.describe(tank, [])
+    assert "the compartments were not measured" in tank_section.describe(tank)
 
 
 @pytest.mark.parametrize(
@@ -132,17 +132,17 @@ def test_compartments_that_were_not_measured_say_so() -> None:
 )  # fmt: skip
 def test_ovals_and_ellipses_that_lie_have_an_end_view(shape, width, half) -> None:
     tank = make_tank(**{**OVAL, "shape": shape, "width": width}, liquid_depth=50.0)
-    figure = tank_section.draw(tank, [])
+    figure = tank_section.draw(tank)
     assert len(figure.axes) == 2
     left, right = artist(figure, "liquid level", 1).get_xdata()
     assert (right - left) / 2 == pytest.approx(half)
     assert "90 in wide\n60 in high" in words(figure)
-    assert "an end view, 90 in wide and 60 in high." in tank_section.describe(tank, [])
+    assert "an end view, 90 in wide and 60 in high." in tank_section.describe(tank)
 
 
 @pytest.mark.parametrize("shape", ["upright oval", "upright ellipse", "box"])
 def test_tanks_that_stand_have_no_end_view(shape) -> None:
-    figure = tank_section.draw(make_tank(shape=shape), [])
+    figure = tank_section.draw(make_tank(shape=shape))
     assert len(figure.axes) == 1
 
 
@@ -164,7 +164,7 @@ def test_tanks_that_stand_have_no_end_view(shape) -> None:
     ],
 )
 def test_they_are_legible(tank, legible) -> None:
-    figure = tank_section.draw(tank, [], 50.0 if tank.liquid_now else None)
+    figure = tank_section.draw(tank, None, 50.0 if tank.liquid_now else None)
     legible(figure)
     assert len(style.svg(figure, title="t", description="d")) <= 70_000
 

@@ -16,6 +16,7 @@ from figure_builders import entry, make_run, make_tank, make_test
 from uncertainties import ufloat
 
 from generator.figures import load_test_chart, pipe_strip, style, tank_section
+from generator.figures.tank_levels import Levels
 from generator.results.rounding import said
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -28,7 +29,7 @@ def drawn() -> dict[str, bytes]:
     run = make_run(entry(0, water=0.5), entry(9, "blockage", water=2.0), feet=20)
     figures = {
         "test": load_test_chart.draw(test, None),
-        "tank": tank_section.draw(make_tank(), [1.0]),
+        "tank": tank_section.draw(make_tank(), Levels((0.0, 1.0))),
         "pipe": pipe_strip.draw(run, ufloat(0.4, 0.1)),
     }
     return {
@@ -71,7 +72,7 @@ def test_an_svg_names_itself_and_holds_no_date_or_maker(name: str) -> None:
 
 
 def test_a_hostile_name_stays_text() -> None:
-    figure = tank_section.draw(make_tank(), [])
+    figure = tank_section.draw(make_tank())
     data = style.svg(figure, title=HOSTILE, description=HOSTILE)
     root = ElementTree.fromstring(data)
     assert root.find(f"{SVG}title").text == HOSTILE.replace("\x00", "\ufffd").replace(

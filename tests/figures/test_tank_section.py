@@ -6,6 +6,7 @@ import pytest
 from figure_builders import artist, has, make_tank, words
 
 from generator.figures import style, tank_section
+from generator.figures.tank_levels import Levels
 
 LYING = {"shape": "lying cylinder", "diameter": 60.0, "length": 102.0, "width": None,
          "inside_height": None, "liquid_depth": 46.0}  # fmt: skip
@@ -18,7 +19,7 @@ def span(patch) -> tuple[float, float]:
 
 
 def test_layers_stand_at_their_heights_against_the_outlet() -> None:
-    figure = tank_section.draw(make_tank(), [0.0, 0.5])
+    figure = tank_section.draw(make_tank(), Levels((0.0, 0.5)))
     assert span(artist(figure, "liquid")) == (-48, 0)
     assert span(artist(figure, "sludge")) == (-48, -37)
     assert span(artist(figure, "scum")) == (-2, 0)
@@ -29,7 +30,7 @@ def test_layers_stand_at_their_heights_against_the_outlet() -> None:
 
 
 def test_fittings_and_pipes_stand_where_they_were_measured() -> None:
-    figure = tank_section.draw(make_tank(), [])
+    figure = tank_section.draw(make_tank())
     assert artist(figure, "outlet fitting").get_y() == -18
     assert artist(figure, "inlet pipe").get_y() == 3
     assert artist(figure, "outlet pipe").get_y() == 0
@@ -41,7 +42,7 @@ def test_fittings_and_pipes_stand_where_they_were_measured() -> None:
 
 
 def test_scum_that_was_felt_from_below_rises_over_the_level() -> None:
-    figure = tank_section.draw(make_tank(scum=8.0, scum_bottom=5.0), [])
+    figure = tank_section.draw(make_tank(scum=8.0, scum_bottom=5.0))
     assert span(artist(figure, "scum")) == (-5, 3)
 
 
@@ -49,13 +50,14 @@ def test_what_was_not_measured_is_not_drawn() -> None:
     tank = make_tank(sludge=None, scum=None, outlet_device=None,
                      outlet_device_depth=None, inlet_above_outlet=None,
                      inside_height=None)  # fmt: skip
-    figure = tank_section.draw(tank, [-1.0, 0.0])
+    figure = tank_section.draw(tank)
     for name in ("sludge", "scum", "outlet fitting", "highest level"):
         assert not has(figure, name)
     assert artist(figure, "inlet pipe").get_y() == 0
+    assert artist(figure, "inlet pipe").get_linestyle() == "--"
     assert "inlet" in words(figure)
-    assert "top not measured" in words(figure)
-    assert tank_section.describe(tank, []) == (
+    assert "top not measured; inlet, height not measured" in words(figure)
+    assert tank_section.describe(tank) == (
         "Long section, to scale, of a box tank 96 in long, inlet at the left: liquid "
         "48 in deep, sludge not measured, scum not measured. No outlet baffle or tee "
         "is drawn; the height of the inlet over the outlet was not measured."
@@ -63,7 +65,7 @@ def test_what_was_not_measured_is_not_drawn() -> None:
 
 
 def test_a_lying_cylinder_has_an_end_view_at_the_same_level() -> None:
-    figure = tank_section.draw(make_tank(**LYING), [])
+    figure = tank_section.draw(make_tank(**LYING))
     assert len(figure.axes) == 2
     assert list(artist(figure, "liquid level", 1).get_ydata()) == [0, 0]
     left, right = artist(figure, "liquid level", 1).get_xdata()
@@ -72,21 +74,22 @@ def test_a_lying_cylinder_has_an_end_view_at_the_same_level() -> None:
 
 
 def test_a_tank_of_unknown_plan_says_so() -> None:
-    figure = tank_section.draw(make_tank(**STATED), [])
+    figure = tank_section.draw(make_tank(**STATED))
     assert "plan not measured; top not measured" in words(figure)
-    assert "of unknown plan" in tank_section.describe(make_tank(**STATED), [])
+    assert "of unknown plan" in tank_section.describe(make_tank(**STATED))
 
 
 def test_description_tells_the_numbers() -> None:
-    assert tank_section.describe(make_tank(), [0.0, 0.5]) == (
+    assert tank_section.describe(make_tank(), Levels((0.0, 0.5))) == (
         "Long section, to scale, of a box tank 96 in long, inlet at the left: liquid "
         "48 in deep, 11 in of sludge, 2 in of scum. The outlet baffle reaches 18 in "
-        "below the outlet; the inlet lies 3 in above the outlet. The load test raised "
-        "it to 0.5 in above the outlet."
+        "below the outlet; the inlet lies 3 in above the outlet. In the load test "
+        "the level began at the outlet, stood highest 0.5 in above the outlet and was "
+        "last read 0.5 in above the outlet."
     )
 
 
-@pytest.mark.parametrize("levels", [[], [5.375]])
+@pytest.mark.parametrize("levels", [None, Levels((1.5, 5.375, 4.625))])
 @pytest.mark.parametrize(
     "changes",
     [
@@ -106,6 +109,13 @@ def test_description_tells_the_numbers() -> None:
         {"outlet_device": "tee", "outlet_device_depth": None},
         {"outlet_device": "tee", "outlet_device_state": "missing"},
         {"outlet_device": "none"},
+        {"outlet_device_state": "damaged", "inlet_device_state": "worn"},
+        {"outlet_device": "tee", "outlet_device_state": "worn",
+         "outlet_device_depth": None, "inlet_device_state": "missing",
+         "inlet_above_outlet": None, **STATED},
+        {"high_mark": 9.0},
+        {"high_mark": 14.0, "inside_height": None},
+        {"sludge": 0.0, "scum": 0.0},
         {"outlet_device_depth": 3.0},
         {"inlet_above_outlet": 0.0},
     ],
