@@ -58,9 +58,9 @@ def _danger(findings: list[Finding], results: Results) -> Answer:
         return Answer(question, "not shown", said, (), "unseen")
     said = "No danger was noted on the day."
     if _covers_are_sound(findings):
-        said = "The covers were found sound, and no danger was noted on the day."
+        said = "The covers were found sound, and no danger was noted."
     if any(pair.feature in DRINKING_WATER for pair in results.parts["pairs"]):
-        said += " Whether the well water is safe only a laboratory can say."
+        said += " Only a laboratory can judge well water."
     return Answer(question, "none seen", said, (), "sound")
 
 

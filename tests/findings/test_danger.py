@@ -47,4 +47,6 @@ def test_a_walk_or_the_ground_over_the_area_is_a_look(
 def test_buried_covers_are_not_called_sound(with_job: Change) -> None:
     workspace = with_job(LARCH, lambda data: data["tanks"][0].update(cover="buried"))
     danger = work_out(workspace, LARCH).answers[0]
-    assert danger.sentence.startswith("No danger was noted on the day. Whether")
+    assert danger.sentence.startswith(
+        "No danger was noted on the day. Only a laboratory"
+    )
