@@ -35,7 +35,7 @@ def link_lines(workspace: Workspace, jobs: Iterable[str], today: str) -> Iterato
     """
     for job in jobs:
         record = _record(workspace, job)
-        client = _client(record) if record else HAS_PROBLEMS
+        client = record.inspection.client.called if record else HAS_PROBLEMS
         for link in link_book(workspace, job).links:
             state = link.state(today)
             said = [job, f"link {link.number}", state]
@@ -51,11 +51,6 @@ def _record(workspace: Workspace, job: str) -> Record | None:
         return load(workspace, job)
     except Refused:
         return None
-
-
-def _client(record: Record) -> str:
-    client = record.inspection.client
-    return f"{client.name}, {client.role}" if client.role else client.name
 
 
 def private_link(workspace: Workspace, record: Record | None, link: Link) -> str:

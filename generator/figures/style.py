@@ -76,6 +76,24 @@ def block(
     return patch
 
 
+def arrow(axes: Axes, x: float, low: float, high: float) -> None:
+    """Draw an upright arrow with two heads. [in]"""
+    axes.annotate(
+        "",
+        (x, high),
+        (x, low),
+        zorder=7,
+        arrowprops={
+            "arrowstyle": "<|-|>",
+            "color": BLACK,
+            "linewidth": 1.1,
+            "shrinkA": 0,
+            "shrinkB": 0,
+            "mutation_scale": 7,
+        },
+    )
+
+
 def share_of_width(words: str) -> float:
     """Guess which share of the width of full axes some words take up. [-]"""
     return len(words) * LETTER_PT / AXES_PT

@@ -5,7 +5,7 @@ from __future__ import annotations
 from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.style import BLACK
+from generator.figures.style import arrow
 from generator.figures.tank_device_shapes import Device, draw_baffle, draw_tee
 from generator.figures.tank_outline import Inside
 from generator.record.parts import HOLDING_TANK, Tank
@@ -158,20 +158,7 @@ def _depth(axes: Axes, labels: Labels, tank: Tank, device: Device, wall: float) 
         spot = Spot(x, low, "right", "center", (-4, 0))
         labels.put(axes, words or f"{kind}, depth not measured", [spot])
         return
-    axes.annotate(
-        "",
-        (x - 3, 0),
-        (x - 3, low),
-        zorder=7,
-        arrowprops={
-            "arrowstyle": "<|-|>",
-            "color": BLACK,
-            "linewidth": 1.1,
-            "shrinkA": 0,
-            "shrinkB": 0,
-            "mutation_scale": 7,
-        },
-    )
+    arrow(axes, x - 3, low, 0)
     spots = [
         Spot(x - 3, low * share, "right", "center", (-4, 0))
         for share in (0.7, 0.5, 0.9)

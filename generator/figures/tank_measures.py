@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.style import BLACK, GREY, LETTER_PT, WIDTH_IN
+from generator.figures.style import BLACK, GREY, LETTER_PT, WIDTH_IN, arrow
 from generator.figures.tank_bays import NOT_MEASURED, Bay, bays_known
 from generator.figures.tank_contents import scum_span
 from generator.figures.tank_fittings import inlet_notes
@@ -163,24 +163,6 @@ def _full(axes: Axes, labels: Labels, tank: Tank, bay: Bay, inside: Inside) -> N
         for share in (0.35, 0.5, 0.65, 0.15, 0.8)
     ]
     labels.put(axes, f"full {said(depth, 'in')}", spots)
-
-
-def arrow(axes: Axes, x: float, low: float, high: float) -> None:
-    """Draw an upright arrow with two heads. [in]"""
-    axes.annotate(
-        "",
-        (x, high),
-        (x, low),
-        zorder=7,
-        arrowprops={
-            "arrowstyle": "<|-|>",
-            "color": BLACK,
-            "linewidth": 1.1,
-            "shrinkA": 0,
-            "shrinkB": 0,
-            "mutation_scale": 7,
-        },
-    )
 
 
 def bracket(

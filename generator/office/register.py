@@ -91,13 +91,12 @@ def _row(workspace: Workspace, job: str, found: Doors, today: str) -> Row:
 
 def _of(worked: Worked, last: Link, name: str | None, today: str) -> Row:
     inspection, firm = worked.record.inspection, worked.record.firm
-    client = inspection.client
     base = firm.reports_at
     return Row(
         job=worked.record.job,
         state=inspection.state,
         address=f"{inspection.property.address}, {inspection.property.place}",
-        client=f"{client.name}, {client.role}" if client.role else client.name,
+        client=inspection.client.called,
         visit=inspection.visit.date.iso,
         reports=len(inspection.reports),
         worst=min((one.weight for one in worked.findings), key=WEIGHTS.index),

@@ -48,6 +48,11 @@ class Client(Node):
     asks: str | None = None
     answer: str | None = None
 
+    @property
+    def called(self) -> str:
+        """Name, and what part the client has in the matter where that is known."""
+        return f"{self.name}, {self.role}" if self.role else self.name
+
 
 @dataclass(frozen=True, kw_only=True)
 class Property(Node):
