@@ -28,6 +28,7 @@ from generator.results.result import Result, nominal
 
 MASSACHUSETTS_GAL_PER_FT3 = 7.48  # as the rule's own sum is usually written
 Levels = list[tuple[float, float]]
+UNITS: pint.UnitRegistry = pint.UnitRegistry()  # slow to make, so made once
 
 
 def make_pit(levels: Levels | None = None, **changes: object) -> Cesspool:
@@ -87,8 +88,7 @@ def test_cornered_plan_against_shapely(long_in: float, wide_in: float) -> None:
 @given(number(5, 120), number(0, 120))
 @PROPERTY
 def test_gallons_against_pint(plan_ft2: float, height_in: float) -> None:
-    units = pint.UnitRegistry()
-    held = plan_ft2 * units.foot**2 * (height_in * units.inch)
+    held = plan_ft2 * UNITS.foot**2 * (height_in * UNITS.inch)
     assert pit_gal(plan_ft2, height_in) == pytest.approx(held.to("gallon").magnitude)
 
 
