@@ -61,8 +61,7 @@ def private_link(workspace: Workspace, record: Record | None, link: Link) -> str
         return NO_SECRET
     secret, _ = links.read_secret(workspace.root)
     name = links.folder_name(secret, record.job, link.number)
-    base = record.firm.reports_at
-    return links.address(base, name) if base else f"{name}/"
+    return links.address(record.firm.reports_at, name) or f"{name}/"
 
 
 def message(workspace: Workspace, job: str, today: str) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.atomic import put
 from generator.problems import Problem, Refused
 from generator.record.firm_file import FIRM_FILE, strays
 from generator.record.load import JOB_NAME, Workspace, open_job
@@ -178,13 +179,7 @@ def _placed(made: bytes, target: Path, path: Path) -> str:
         message = f"There is another picture called {other.name} in {_home(target)}."
         hint = f"Rename {path.name} first, or take the other one away."
         raise Refused([_problem(path, message, hint)])
-    target.parent.mkdir(exist_ok=True)
-    draft = target.with_name(f".{target.name}.next")
-    try:
-        draft.write_bytes(made)
-        draft.replace(target)
-    finally:
-        draft.unlink(missing_ok=True)
+    put(target, made)
     return "is taken in"
 
 

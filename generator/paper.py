@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from html import unescape
 from pathlib import Path
 
+from generator.atomic import put
 from generator.preview import OFFICE, Preview
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
@@ -150,10 +151,7 @@ def _is_pdf(file: Path) -> bool:
 
 def _put(pdf: Path, file: Path) -> Path:
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        draft = file.with_name(f".{file.name}.next")
-        shutil.copyfile(pdf, draft)
-        draft.replace(file)
+        put(file, pdf.read_bytes())
     except OSError as error:
         message = f"The PDF cannot be written here: {error.strerror}."
         raise Refused([Problem(str(file), 0, "", message)]) from None

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
+from generator.atomic import put
 from generator.paper import PAGE
 from generator.preview import OFFICE
 from generator.problems import Problem, Refused
@@ -74,11 +75,7 @@ def _keys(workspace: Workspace, job: str) -> Keys:
         message = "Nobody may read this report: it was withdrawn."
         hint = f"Give it a new link: onlot renew {job}."
         raise Refused([Problem(file, 0, "", message, hint)])
-    if not links.has_secret(workspace.root):
-        message = "There is no link secret yet, which the key is made from."
-        hint = "The first build makes it: onlot build."
-        raise Refused([Problem(links.SECRET_FILE.as_posix(), 0, "", message, hint)])
-    secret, _ = links.read_secret(workspace.root)
+    secret = links.kept_secret(workspace.root, "the key is")
     return keys_of(secret, job, last.number)
 
 
@@ -100,10 +97,7 @@ def _may_stand(workspace: Workspace, file: Path) -> None:
 def _put(page: str, file: Path) -> None:
     """Write a file whole, or leave the earlier one."""
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        draft = file.with_name(f".{file.name}.next")
-        draft.write_bytes(page.encode("utf-8"))
-        draft.replace(file)
+        put(file, page.encode("utf-8"))
     except OSError as error:
         message = f"The sealed report cannot be written here: {error.strerror}."
         raise Refused([Problem(str(file), 0, "", message)]) from None

@@ -57,7 +57,7 @@ def build_site(
             worked.pack,
             {name: picture for name, (picture, _) in drawn.items()},
             stems,
-            _link(worked.record, name),
+            links.address(worked.record.firm.reports_at, name),
             LOGO if logo else "",
         )
     )
@@ -72,11 +72,6 @@ def build_site(
     site = folder / "sites" / job
     render.render(config, site)
     return site
-
-
-def _link(record: Record, name: str | None) -> str:
-    base = record.firm.reports_at
-    return links.address(base, name) if base and name else ""
 
 
 def _logo(workspace: Workspace, record: Record) -> dict[str, bytes]:

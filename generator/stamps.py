@@ -16,6 +16,7 @@ from importlib import metadata
 from pathlib import Path
 from platform import python_version
 
+from generator.atomic import put
 from generator.record.firm_file import FIRM_FILE
 from generator.record.load import Workspace
 from generator.shipped import shipped
@@ -183,8 +184,5 @@ def read_stamp(folder: Path, job: str) -> Stamp | None:
 
 def keep_stamp(folder: Path, job: str, stamp: Stamp) -> None:
     """Write down what a job was made from, whole or not at all."""
-    file = folder / FOLDER / f"{job}.json"
-    file.parent.mkdir(parents=True, exist_ok=True)
-    draft = file.with_name(f".{file.name}.next")
-    draft.write_text(json.dumps(stamp.__dict__, indent=1) + "\n", encoding="utf-8")
-    draft.replace(file)
+    text = json.dumps(stamp.__dict__, indent=1) + "\n"
+    put(folder / FOLDER / f"{job}.json", text.encode("utf-8"))

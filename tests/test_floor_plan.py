@@ -14,7 +14,7 @@ from generator.record.load import Workspace
 
 TOP = Path(__file__).parent.parent
 GENERATOR = TOP / "generator"
-HALL = {"problems", "quantity", "sources", "shipped"}
+HALL = {"atomic", "problems", "quantity", "sources", "shipped"}
 RECORD = {"record"}
 CODES = RECORD | {"codes"}
 RESULTS = CODES | {"results"}

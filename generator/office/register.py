@@ -91,7 +91,6 @@ def _row(workspace: Workspace, job: str, found: Doors, today: str) -> Row:
 
 def _of(worked: Worked, last: Link, name: str | None, today: str) -> Row:
     inspection, firm = worked.record.inspection, worked.record.firm
-    base = firm.reports_at
     return Row(
         job=worked.record.job,
         state=inspection.state,
@@ -105,7 +104,7 @@ def _of(worked: Worked, last: Link, name: str | None, today: str) -> Row:
         missing=tuple(item.words for item in worked.record.open_items),
         due=tuple(sorted(_due(worked, last))),
         link_state=last.state(today),
-        link=links.address(base, name) if base and name else "",
+        link=links.address(firm.reports_at, name),
     )
 
 

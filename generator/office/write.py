@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+from generator.atomic import put
 from generator.doors import doors
 from generator.handing import message
 from generator.office.pages import as_csv, as_page, qr
@@ -40,7 +41,7 @@ def write_office(workspace: Workspace, today: str) -> Path:
         written. A job with problems is listed with them.
     """
     firm = load_firm(workspace)
-    secret, _ = links.read_secret(workspace.root)
+    secret = links.kept_secret(workspace.root, "links are")
     found = doors(workspace, secret, today)
     rows = register(workspace, workspace.jobs(), found, today)
     folder = workspace.root / OFFICE
@@ -48,8 +49,8 @@ def write_office(workspace: Workspace, today: str) -> Path:
         _fresh(folder / HANDOVER)
         for row in rows:
             _hand_over(workspace, row, folder / HANDOVER, today)
-        _put(folder / "register.csv", as_csv(rows))
-        _put(folder / "index.html", as_page(rows, firm.name, today))
+        put(folder / "register.csv", as_csv(rows).encode("utf-8"))
+        put(folder / "index.html", as_page(rows, firm.name, today).encode("utf-8"))
     except OSError as error:
         message_ = f"The register cannot be written here: {error.strerror}."
         hint = "See to the free space and the rights of the folder."
@@ -65,11 +66,5 @@ def _fresh(folder: Path) -> None:
 def _hand_over(workspace: Workspace, row: Row, folder: Path, today: str) -> None:
     if not row.link or row.state == PROBLEMS:
         return
-    _put(folder / f"{row.job}.txt", message(workspace, row.job, today))
-    _put(folder / f"{row.job}.svg", qr(row.link))
-
-
-def _put(file: Path, text: str) -> None:
-    draft = file.with_name(f".{file.name}.next")
-    draft.write_bytes(text.encode("utf-8"))
-    draft.replace(file)
+    put(folder / f"{row.job}.txt", message(workspace, row.job, today).encode("utf-8"))
+    put(folder / f"{row.job}.svg", qr(row.link).encode("utf-8"))

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from generator.atomic import put
 from generator.problems import Problem, Refused
 from generator.quantity import Day
 from generator.record.build import build
@@ -174,10 +175,7 @@ def keep(workspace: Workspace, job: str, book: LinkBook) -> Path:
     path = book_file(workspace, job)
     text = HEAD + written({"links": [_entry(link) for link in book.links]})
     try:
-        path.parent.mkdir(exist_ok=True)
-        draft = path.with_name(f".{path.name}.next")
-        draft.write_text(text, encoding="utf-8")
-        draft.replace(path)
+        put(path, text.encode("utf-8"))
     except OSError as error:
         message = f"The links cannot be written here: {error.strerror}."
         hint = "See to the free space and the rights of the folder."

@@ -60,21 +60,33 @@ def folder_name(secret: bytes, job: str, number: int) -> str:
     return base64.b32encode(digest[:NAME_BYTES]).decode("ascii").lower()
 
 
-def address(base: str, name: str) -> str:
-    """Write the private link itself.
+def address(base: str | None, name: str | None) -> str:
+    """Write the private link itself; empty where either part is not known.
 
     Examples
     --------
     >>> address("https://reports.onlot.example/", "bcsl5wyoobghee4de3e6c6ctipxqahsm")
     'https://reports.onlot.example/bcsl5wyoobghee4de3e6c6ctipxqahsm/'
     """
-    return f"{base.rstrip('/')}/{name}/"
+    return f"{base.rstrip('/')}/{name}/" if base and name else ""
 
 
 def has_secret(workspace: Path) -> bool:
     """Tell whether a secret is there already, without making one."""
     given = os.environ.get(SECRET_VARIABLE)
     return bool(given) or (workspace / SECRET_FILE).is_file()
+
+
+def kept_secret(workspace: Path, what: str) -> bytes:
+    """Give the secret that was made before, or refuse: only a build makes one.
+
+    ``what`` says what is made from it, such as "the key is".
+    """
+    if not has_secret(workspace):
+        message = f"There is no link secret yet, which {what} made from."
+        hint = "The first build makes it: onlot build."
+        raise Refused([Problem(SECRET_FILE.as_posix(), 0, "", message, hint)])
+    return read_secret(workspace)[0]
 
 
 def read_secret(workspace: Path) -> tuple[bytes, bool]:

@@ -81,6 +81,16 @@ def test_a_withdrawn_report_has_no_message(workspace: Workspace) -> None:
     assert not (workspace.root / f"office/handover/{LARCH}.txt").exists()
 
 
+def test_the_register_makes_no_secret(workspace: Workspace) -> None:
+    """Only a build makes one, and tells to keep it."""
+    asked = ["--workspace", str(workspace.root), "office"]
+    refused = CliRunner().invoke(main, asked, env={"ONLOT_LINK_SECRET": None})
+    assert refused.exit_code == 1
+    assert "There is no link secret yet, which links are made from." in refused.output
+    assert not (workspace.root / ".onlot").exists()
+    assert not (workspace.root / "office").exists()
+
+
 def test_the_same_day_gives_the_same_bytes(workspace: Workspace) -> None:
     def state() -> dict[str, bytes]:
         table(workspace)

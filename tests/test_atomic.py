@@ -1,0 +1,34 @@
+"""A file is written whole, or the earlier one stays and nothing lies beside it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from generator.atomic import put
+
+
+def test_a_new_file_in_a_new_folder(tmp_path: Path) -> None:
+    put(tmp_path / "deep" / "file", b"one")
+    put(tmp_path / "deep" / "file", b"two")
+    assert [one.name for one in (tmp_path / "deep").iterdir()] == ["file"]
+    assert (tmp_path / "deep" / "file").read_bytes() == b"two"
+
+
+@pytest.mark.parametrize("step", ["write_bytes", "replace"])
+def test_a_disk_that_refuses_changes_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str
+) -> None:
+    file = tmp_path / "file"
+    put(file, b"one")
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as changed:
+        changed.setattr(Path, step, full)
+        with pytest.raises(OSError, match="No space left"):
+            put(file, b"two")
+    assert file.read_bytes() == b"one"
+    assert list(tmp_path.iterdir()) == [file]
