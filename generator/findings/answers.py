@@ -11,7 +11,8 @@ from generator.results.taped_against_plan import speaking
 
 COVERS_NOT_NOTED = ("cover-not-noted", "tanks-not-noted")  # keys of on_silence.py
 GROUND_OF_AN_AREA = "-surface"  # keys of on_absorption.py
-WALK, NOT_NOTED = "walk", "-not-noted"  # keys of on_walkover.py and on_silence.py
+# Keys of on_walkover.py that stand on a look at the ground itself.
+WALK_SAW_GROUND = ("walk", "walk-sewage-on-ground", "walk-wet-ground")
 COVER = "-cover"  # keys of on_covers.py
 PIT_TESTS = ("cesspool-test", "seepage-pit-test")  # no limits: any other word wins
 WATER_TESTS = ("load-test", "two-day-test")  # one that shows it is enough
@@ -68,8 +69,7 @@ def _ground_was_seen(finding: Finding) -> bool:
     """Say whether a finding stands on a look at the ground: a walk, or an area."""
     if finding.key.endswith(GROUND_OF_AN_AREA):
         return "unseen" not in (finding.weight, finding.was)
-    walked = finding.key == WALK or finding.key.startswith(f"{WALK}-")
-    return walked and not finding.key.endswith(NOT_NOTED)
+    return finding.key in WALK_SAW_GROUND
 
 
 def _covers_are_sound(findings: list[Finding]) -> bool:

@@ -93,8 +93,8 @@ def _judged(pair: Pair, authority: str, beside: Comparison | None) -> Finding:
         todo = f"{LAB}. Ask {authority} what distance holds for this lot."
         who = LABORATORY
     elif pair.verdict in UNSURE and pair.feature in DRINKING_WATER:
-        by, who = "before the sale closes", LABORATORY
-        todo = f"{LAB}. {todo}"
+        todo, who = f"{LAB}. {todo}", f"a certified laboratory; {who}"
+        by = "before the sale closes"
     return Finding(
         key=distance_key(pair),
         part=pair.part,

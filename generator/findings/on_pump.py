@@ -86,8 +86,8 @@ def _slow(chamber: PumpChamber, rate: Result, results: Results) -> Finding:
         part=PART,
         weight="repair",
         title="The pump moves less water than the test brought",
-        saw=f"The pump ran, and the chamber emptied by {said(rate.number, 'gpm')} on "
-        "balance, whatever ran in or back meanwhile; the test water came at "
+        saw=f"The pump ran and moved {said(rate.number, 'gpm')}"
+        f"{_meanwhile(chamber)}; the test water came at "
         f"{said(brought.number, 'gpm')}.{noted(chamber.note)}",
         means="The pump is worn or blocked, or what it pumps into does not take it.",
         todo=f"Have the pump and the pipe beyond it looked at. {LEAVE_SHUT}",
@@ -96,6 +96,12 @@ def _slow(chamber: PumpChamber, rate: Result, results: Results) -> Finding:
         evidence=("pump.rate", brought.name),
         source="practice",
     )
+
+
+def _meanwhile(chamber: PumpChamber) -> str:
+    down = chamber.drawdown
+    told = down is not None and down.inflow is not None
+    return "" if told else ", less whatever ran in or back meanwhile"
 
 
 def _stuck(title: str, saw: str) -> Finding:

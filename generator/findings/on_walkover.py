@@ -273,7 +273,7 @@ def _key(question: str) -> str:
 def _not_found(walk: WalkOver) -> Iterator[Finding]:
     if found := _answered(walk, "no"):
         yield Finding(
-            key="walk",
+            key="walk" if walk.sewage_on_ground else "walk-elsewhere",
             part=LOT,
             weight="sound",
             title="The walk over the lot",

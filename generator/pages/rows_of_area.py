@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from generator.findings.finding import Finding
+from generator.findings.on_absorption import EMPTY_SPACE
 from generator.pages import wording
+from generator.pages.rows import typed
 from generator.record.model import Inspection, Record
-from generator.record.node import Node
 from generator.record.parts import AbsorptionArea, DistributionBox, Outlet
 from generator.record.water import TestDay, TwoDayTest
 from generator.results.distribution import lowest
@@ -53,7 +54,7 @@ ALIKE, NOT_NOTED = "as deep as the others", "–"
 VERDICTS = {SHORT: "does not meet"}  # other words stand as they are
 OF_ALL = ("area.loading", "area.required", "area.test_share")
 # What no test shows of the soil: the first of these findings that was made.
-OF_SOIL = ("absorption-area-empty-space", "absorption-area-below-ground-unseen")
+OF_SOIL = (EMPTY_SPACE, "absorption-area-below-ground-unseen")
 
 Row = tuple[str, ...]
 
@@ -99,7 +100,7 @@ def told(
 
 def box_rows(box: DistributionBox | None) -> list[Row]:
     """List what was recorded of the distribution box itself."""
-    return list(_typed(box, BOX_LABELS)) if box else []
+    return list(typed(box, BOX_LABELS)) if box else []
 
 
 def outlet_rows(box: DistributionBox | None) -> list[Row]:
@@ -128,7 +129,7 @@ def area(recorded: AbsorptionArea, results: Results) -> Area:
         if one.name not in OF_ALL and recorded.path("length") in one.inputs
     ]
     more = EACH if recorded.count is not None else {}
-    return Area(recorded, list(_typed(recorded, AREA_LABELS | more)), own)
+    return Area(recorded, list(typed(recorded, AREA_LABELS | more)), own)
 
 
 def two_day_rows(test: TwoDayTest | None) -> list[Row]:
@@ -137,7 +138,7 @@ def two_day_rows(test: TwoDayTest | None) -> list[Row]:
         return []
     first, second = _day(test.first_day), _day(test.second_day)
     days = [("Day 1", first), ("Day 2", second)]
-    return [*days, *_typed(test, TEST_LABELS)]
+    return [*days, *typed(test, TEST_LABELS)]
 
 
 def _day(day: TestDay) -> str:
@@ -146,10 +147,3 @@ def _day(day: TestDay) -> str:
         f"{wording.day(day.date.iso)}, {day.time.typed}: {day.added.typed} added, level"
         f"{before} to {day.level.typed}"
     )
-
-
-def _typed(node: Node, labels: Mapping[str, str]) -> Iterator[Row]:
-    for key, label in labels.items():
-        found = getattr(node, key)
-        if found is not None:
-            yield label, str(getattr(found, "typed", found))

@@ -70,7 +70,7 @@ def place_rows(record: Record, results: Results) -> list[PlaceRow]:
     """List every fixed point and place that was found, in the order of the file."""
     inspection, spots = record.inspection, results.parts["spots"]
     fixed = inspection.datum.points if inspection.datum else ()
-    anchors = [spots[one.name] for one in fixed[:2] if one.name in spots]
+    anchors = [spots[one.name] for one in fixed[:ANCHORS] if one.name in spots]
     return [
         _row(place, spots[place.name], results, anchors)
         for place in (*fixed, *inspection.places)

@@ -50,3 +50,16 @@ def test_buried_covers_are_not_called_sound(with_job: Change) -> None:
     assert danger.sentence.startswith(
         "No danger was noted on the day. Only a laboratory"
     )
+
+
+def test_a_walk_that_says_nothing_of_sewage_is_no_look(with_job: Change) -> None:
+    """Tracks of vehicles were looked for; whether sewage showed, nobody wrote down."""
+
+    def tracks_only(data: dict) -> None:
+        data["walkover"] = {"vehicles": "no"}
+        for area in data["absorption_areas"]:
+            area.pop("surface")
+
+    danger = work_out(with_job(LARCH, tracks_only), LARCH).answers[0]
+    assert danger.word == "not shown"
+    assert danger.sentence.endswith("so nobody can say.")
