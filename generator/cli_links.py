@@ -63,7 +63,7 @@ def links(workspace: Workspace, jobs: tuple[str, ...], on: Day) -> None:
     from generator.handing import link_lines  # keeps check quick
 
     names = chosen(workspace, jobs)
-    for line in or_stop(lambda: link_lines(workspace, names, on.iso)):
+    for line in or_stop(lambda: list(link_lines(workspace, names, on.iso))):
         click.echo(line)
 
 

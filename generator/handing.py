@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from generator.pages.cautions import DISCLAIMER
 from generator.pages.wording import day
 from generator.problems import Problem, Refused
-from generator.record.link_book import OPEN, Link, LinkBook, link_book
+from generator.record.firm_file import FIRM_FILE
+from generator.record.link_book import OPEN, Link, LinkBook, known, link_book
 from generator.record.load import Workspace, load
 from generator.record.model import Record
 from generator.website import links
@@ -36,7 +37,7 @@ def link_lines(workspace: Workspace, jobs: Iterable[str], today: str) -> Iterato
     for job in jobs:
         record = _record(workspace, job)
         client = record.inspection.client.called if record else HAS_PROBLEMS
-        for link in link_book(workspace, job).links:
+        for link in known(workspace, job).links:
             state = link.state(today)
             said = [job, f"link {link.number}", state]
             said += [f"until {link.until.iso}"] if link.until else []
@@ -93,6 +94,12 @@ def message(workspace: Workspace, job: str, today: str) -> str:
         hint = f"Give it a new one: onlot renew {job}."
         file = workspace.shown(workspace.job_file(job))
         raise Refused([Problem(file, 0, "", told, hint)])
+    if not record.firm.reports_at:
+        told = "The firm file does not say where the reports are, so no link is known."
+        hint = 'Give it a line "reports_at".'
+        file = workspace.shown(workspace.inspections / FIRM_FILE)
+        raise Refused([Problem(file, 0, "reports_at", told, hint)])
+    links.kept_secret(workspace.root, "links are")
     return _written(record, book, private_link(workspace, record, book.last))
 
 

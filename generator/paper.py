@@ -85,6 +85,10 @@ def default_file(workspace: Workspace, job: str) -> Path:
 
 def _may_stand(workspace: Workspace, file: Path) -> None:
     public = (workspace.root / "public").resolve()
+    if file.resolve().is_relative_to(workspace.inspections.resolve()):
+        message = "Nothing is written over the firm's own files in inspections/."
+        hint = "Name another file with --out."
+        raise Refused([Problem(str(file), 0, "", message, hint)])
     if file.resolve().is_relative_to(public):
         message = "A PDF is never written into public/, which is uploaded as it is."
         hint = "Name another file with --out."

@@ -10,7 +10,7 @@ from typing import TypeVar
 from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
-from generator.record.load import Workspace
+from generator.record.load import Workspace, load
 from generator.stamps import keep_stamp, made_from, read_stamp, stamp_of, why
 from generator.website import links, publish
 from generator.website.gone import gone_page
@@ -88,6 +88,7 @@ def build(
         if made:
             note(NEW_SECRET)
         found = doors(workspace, secret, order.today)
+        _all((job for job in order.jobs if job not in found.books), _refused(workspace))
         names = _shown(order, found, note)
         sources = {job: made_from(workspace, job, names[job]) for job in names}
         changed = _changed(folder, order, sources, note)
@@ -126,11 +127,19 @@ def _shown(order: Order, found: Doors, note: Callable[[str], None]) -> dict[str,
         if job in found.books and job not in found.reports:
             state = found.books[job].last.state(order.today)
             note(NOBODY.format(job=job, state=state))
-    return {
-        job: found.reports.get(job, "")
-        for job in order.jobs
-        if job in found.reports or job not in found.books
-    }
+    return {job: found.reports[job] for job in order.jobs if job in found.reports}
+
+
+def _refused(workspace: Workspace) -> Callable[[str], None]:
+    """Tell what is wrong with a name that is no job of the firm."""
+
+    def refuse(job: str) -> None:
+        load(workspace, job)
+        message = "There is no job of exactly this name."
+        hint = "Write it as its file is called, capitals included."
+        raise Refused([Problem(job, 0, "", message, hint)])
+
+    return refuse
 
 
 def _changed(

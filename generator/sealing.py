@@ -11,7 +11,7 @@ from generator.atomic import put
 from generator.paper import PAGE
 from generator.preview import OFFICE
 from generator.problems import Problem, Refused
-from generator.record.link_book import WITHDRAWN, link_book
+from generator.record.link_book import link_book
 from generator.record.load import Workspace
 from generator.site import build_site
 from generator.website import links
@@ -70,9 +70,9 @@ def seal_job(workspace: Workspace, job: str, out: Path | None = None) -> Sealed:
 
 def _keys(workspace: Workspace, job: str) -> Keys:
     last = link_book(workspace, job).last
-    if last.ended == WITHDRAWN:
+    if last.ended:
         file = workspace.shown(workspace.job_file(job))
-        message = "Nobody may read this report: it was withdrawn."
+        message = f"Nobody may read this report: it was {last.ended}."
         hint = f"Give it a new link: onlot renew {job}."
         raise Refused([Problem(file, 0, "", message, hint)])
     secret = links.kept_secret(workspace.root, "the key is")
@@ -88,6 +88,10 @@ def _report(workspace: Workspace, worked: Worked) -> str:
 
 def _may_stand(workspace: Workspace, file: Path) -> None:
     public = (workspace.root / "public").resolve()
+    if file.resolve().is_relative_to(workspace.inspections.resolve()):
+        message = "Nothing is written over the firm's own files in inspections/."
+        hint = "Name another file with --out."
+        raise Refused([Problem(str(file), 0, "", message, hint)])
     if file.resolve().is_relative_to(public):
         message = "A sealed report is never written into public/, which builds replace."
         hint = "Name another file with --out, and upload it by itself."

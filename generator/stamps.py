@@ -18,6 +18,7 @@ from platform import python_version
 
 from generator.atomic import put
 from generator.record.firm_file import FIRM_FILE
+from generator.record.link_book import LINKS_FILE
 from generator.record.load import Workspace
 from generator.shipped import shipped
 from generator.website.look import FIRM_LOOK
@@ -80,7 +81,9 @@ def made_from(workspace: Workspace, job: str, name: str) -> dict[str, str]:
     look = workspace.root / FIRM_LOOK
     return {
         "the job file": _of_files([workspace.job_file(job)]),
-        "its folder of photographs": _of_folder(workspace.photo_folder(job)),
+        "its folder of photographs": _of_folder(
+            workspace.photo_folder(job), LINKS_FILE
+        ),
         "the firm file": _of_files([inspections / FIRM_FILE, *_pictures(inspections)]),
         "the firm's own codes": _of_folder(inspections / "codes"),
         "the look": _of_files([look]),
@@ -109,8 +112,10 @@ def _of_files(files: Iterable[Path], top: Path | None = None) -> str:
     return _of_text(told)
 
 
-def _of_folder(folder: Path) -> str:
-    files = sorted(one for one in folder.rglob("*") if one.is_file())
+def _of_folder(folder: Path, without: str = "") -> str:
+    """Digest a folder; the links of a job tell on no page and are left out."""
+    found = (one for one in folder.rglob("*") if one.is_file())
+    files = sorted(one for one in found if one.name != without)
     return _of_files((one for one in files if one.suffix not in NOT_CODE), folder)
 
 

@@ -145,3 +145,44 @@ def test_a_job_that_is_not_there(firm: Firm, word: str) -> None:
     assert refused.exit_code == 1
     assert "There is no such file." in refused.output
     assert not (firm.root / "inspections/larch").exists()
+
+
+def test_a_spoilt_links_file_is_told_plainly(firm: Firm) -> None:
+    file = firm.root / "inspections" / LARCH / "links.yaml"
+    file.write_text("links:\n  - {number: 2}\n", encoding="utf-8")
+    refused = firm.ask("links")
+    assert refused.exit_code == 1
+    assert refused.exception is None or isinstance(refused.exception, SystemExit)
+    assert "The link in place 1 has the number 2." in refused.output
+
+
+def test_links_of_no_job_are_refused(firm: Firm) -> None:
+    refused = firm.ask("links", "larch")
+    assert refused.exit_code == 1
+    assert "There is no such file." in refused.output
+
+
+def test_no_message_without_an_address(firm: Firm) -> None:
+    file = firm.root / "inspections/firm.yaml"
+    lines = file.read_text(encoding="utf-8").splitlines(keepends=True)
+    kept = [line for line in lines if not line.startswith("reports_at")]
+    file.write_text("".join(kept), encoding="utf-8")
+    refused = firm.ask("handover", LARCH)
+    assert refused.exit_code == 1
+    assert "does not say where the reports are" in refused.output
+
+
+def test_a_last_day_builds_nothing_again(firm: Firm) -> None:
+    assert firm.ask("build").exit_code == 0
+    assert firm.ask("until", LARCH, "2027-01-31").exit_code == 0
+    assert "nothing changed, so not built" in firm.ask("build", "--explain").output
+
+
+@pytest.mark.parametrize("word", ["seal", "paper"])
+def test_nothing_is_written_over_a_job_file(firm: Firm, word: str) -> None:
+    file = firm.root / "inspections" / f"{LARCH}.yaml"
+    before = file.read_bytes()
+    refused = firm.ask(word, LARCH, "--out", str(file))
+    assert refused.exit_code == 1
+    assert "the firm's own files" in refused.output
+    assert file.read_bytes() == before

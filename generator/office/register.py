@@ -19,7 +19,6 @@ from generator.website import links
 from generator.worked import Worked, work_out
 
 MONTHS = 12
-SOUND = "sound"
 PROBLEMS = "problems"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator import __version__
+from generator.atomic import put
 from generator.problems import Problem, Refused
 from generator.shipped import shipped
 from generator.website.intake_hook import hook_text
@@ -52,9 +53,7 @@ def start(folder: Path) -> list[str]:
         if problems:
             raise Refused(problems)
         for place, text in texts.items():
-            target = folder / place
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(text.encode("utf-8"))
+            put(folder / place, text.encode("utf-8"))
         (folder / HOOK_PLACE).chmod(RUNNABLE)
     except OSError as error:
         message = f"The folder cannot be written here: {error.strerror}."
