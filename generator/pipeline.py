@@ -93,13 +93,16 @@ def build(
         sources = {job: made_from(workspace, job, names[job]) for job in names}
         changed = _changed(folder, order, sources, note)
         sites = _built(workspace, folder, {job: names[job] for job in changed})
-        strays = _strays(found, order, note)
+        strays = sorted(publish.clients(order.public) - found.owned())
         edition = publish.Edition(
             {names[job]: site for job, site in sites.items()},
             _gone(workspace, found),
             strays if order.remove_strays else (),
         )
         publish.publish(edition, order.public)
+        words = REMOVED if order.remove_strays else STRAY
+        for name in strays:
+            note(words.format(folder=order.public.name, name=name))
         for job in changed:
             shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
             stamp = stamp_of(sources[job], order.public, names[job], shared)
@@ -162,15 +165,6 @@ def _changed(
     if same:
         note(f"{same} of {len(sources)} jobs had not changed.")
     return changed
-
-
-def _strays(found: Doors, order: Order, note: Callable[[str], None]) -> list[str]:
-    """Tell of client folders that no link of any job leads to."""
-    strays = sorted(publish.clients(order.public) - found.owned())
-    words = REMOVED if order.remove_strays else STRAY
-    for name in strays:
-        note(words.format(folder=order.public.name, name=name))
-    return strays
 
 
 def _gone(workspace: Workspace, found: Doors) -> Mapping[str, str]:
