@@ -16,8 +16,8 @@ import yaml
 from generator.problems import Problem, Refused
 from generator.record.grammar import grammar
 from generator.record.paths import above
+from generator.record.text import decoded, raw, unseen_in
 
-LARGEST_FILE_BYTES = 1024 * 1024  # our choice; a full job file is near 10 KB
 DEEPEST_NESTING = 12  # our choice; the schema itself nests five deep
 LONGEST_KEY = 100  # characters; our choice, the schema's longest has 24
 MOST_VALUES = 20_000  # of one file; our choice, a full job file holds some 500
@@ -28,16 +28,6 @@ _LONG = "Check it; a telephone number stands between quotes."
 _PLAIN = "Take the backslash and the letters behind it out."
 _YAML_TAG = "tag:yaml.org,2002:"
 _WHOLE_NUMBER = re.compile(r"-?(?:0|[1-9]\d*)", re.ASCII)
-_CONTROL = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufff9-\ufffb"
-    "\ufffe\uffff]"
-)
-_INVISIBLE = re.compile(
-    "[\u00ad\u034f\u061c\u115f\u1160\u180e\u200b-\u200f\u202a-\u202e\u2060-\u206f"
-    "\u3164\ufeff\uffa0\U000e0000-\U000e007f]"
-)
-_UNSEEN = ((_CONTROL, "a control"), (_INVISIBLE, "an invisible"))
-
 _Loader = getattr(
     yaml, "CSafeLoader", yaml.SafeLoader
 )  # the C parser where it is built
@@ -85,7 +75,30 @@ def read(path: Path, *, shown_as: str | None = None) -> Document:
         With every problem that keeps the file from being read.
     """
     file = shown_as or path.as_posix()
-    text = _text(path, file)
+    return parsed(raw(path, file), file)
+
+
+def parsed(content: bytes, file: str) -> Document:
+    """Read the content of one YAML file into plain data.
+
+    Parameters
+    ----------
+    content : bytes
+        The content.
+    file : str
+        Its name in problems.
+
+    Returns
+    -------
+    Document
+        The data with the line of every key.
+
+    Raises
+    ------
+    generator.problems.Refused
+        With every problem that keeps the content from being read.
+    """
+    text = decoded(content, file)
     tree = _Tree(file)
     try:
         tree.take(yaml.parse(text, Loader=_Loader))
@@ -100,50 +113,6 @@ def read(path: Path, *, shown_as: str | None = None) -> Document:
     if tree.problems:
         raise Refused(tree.problems)
     return Document(file, tree.root, tree.lines)
-
-
-def _text(path: Path, file: str) -> str:
-    def refuse(line: int, message: str, hint: str = "") -> Refused:
-        return Refused([Problem(file, line, "", message, hint)])
-
-    try:
-        if path.exists() and not path.is_file():  # a pipe would never end
-            raise refuse(0, "This is not a file.", "Put the file itself there.")
-        with path.open("rb") as stream:
-            raw = stream.read(LARGEST_FILE_BYTES + 1)
-    except FileNotFoundError:
-        raise refuse(0, "There is no such file.", "Check the name.") from None
-    except OSError as error:
-        raise refuse(0, f"The file cannot be read: {error.strerror}.") from None
-    if len(raw) > LARGEST_FILE_BYTES:
-        raise refuse(
-            0, "The file is over 1 MiB.", "Keep pictures in files of their own."
-        )
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        raise refuse(
-            line, "The file is not UTF-8 text.", 'Save it again as "UTF-8".'
-        ) from None
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
-    if unseen := _unseen(text):
-        name, match = unseen
-        line = text.count("\n", 0, match.start()) + 1
-        raise refuse(
-            line,
-            f"There is {name} in this line.",
-            "Delete the line and type it again.",
-        )
-    return text
-
-
-def _unseen(text: str) -> tuple[str, re.Match[str]] | None:
-    """Find a character that nobody sees, and name it."""
-    for pattern, name in _UNSEEN:
-        if match := pattern.search(text):
-            return f"{name} character (U+{ord(match[0]):04X})", match
-    return None
 
 
 def _written(name: str) -> str:
@@ -269,7 +238,7 @@ class _Tree:
 
     def _key(self, key: str, line: int, path: str) -> str:
         """Clean a key that no problem could repeat as it stands."""
-        if unseen := _unseen(key.replace("\r", "\0").replace("\n", "\0")):
+        if unseen := unseen_in(key.replace("\r", "\0").replace("\n", "\0")):
             self.tell(line, path, _written(unseen[0]), _PLAIN)
             key = "".join(sign if sign.isprintable() else "?" for sign in key)
         if len(key) > LONGEST_KEY:
@@ -280,7 +249,7 @@ class _Tree:
     def _scalar(self, event: Any, line: int, path: str) -> str | int | None:
         text: str = event.value
         if not event.implicit[0]:  # quoted, or a block of text
-            if unseen := _unseen(text.replace("\r", "\0")):  # by an escape
+            if unseen := unseen_in(text.replace("\r", "\0")):  # by an escape
                 self.tell(line, path, _written(unseen[0]), _PLAIN)
             return text
         if not text:

@@ -12,7 +12,8 @@ import pytest
 
 from generator.problems import Problem
 from generator.record.load import MOST_TOLD, Workspace, look
-from generator.record.read import LARGEST_FILE_BYTES, MOST_VALUES
+from generator.record.read import MOST_VALUES
+from generator.record.text import LARGEST_FILE_BYTES
 
 FIRM = "name: Example (invented)\nphone: 555-0100\n"
 HEAD = (

@@ -10,11 +10,11 @@ from generator.problems import Refused
 from generator.record.load import Workspace, load, look
 from generator.record.read import (
     DEEPEST_NESTING,
-    LARGEST_FILE_BYTES,
     LARGEST_WHOLE_NUMBER_DIGITS,
     Document,
     read,
 )
+from generator.record.text import LARGEST_FILE_BYTES
 
 
 def written(folder: Path, text: str) -> Path:
