@@ -14,10 +14,11 @@ from generator.record.firm_file import FIRM_FILE, firm_of, strays
 from generator.record.listed import listed
 from generator.record.model import Firm, Inspection, Record
 from generator.record.one_line import written_out
-from generator.record.read import Document, read
+from generator.record.read import Document, parsed
 from generator.record.settle import settled
 from generator.record.slips import slips
 from generator.record.slips_when_final import FINAL
+from generator.record.text import raw
 from generator.record.todo import Item
 from generator.record.todo_rules import still_open
 from generator.record.unfinished import left_out, told_of_known
@@ -216,18 +217,42 @@ def open_job(workspace: Workspace, job: str, problems: list[Problem]) -> Draft |
     return draft
 
 
+def document_of(content: bytes, shown: str) -> Document:
+    """Read the content of a job file, what it says in short written out.
+
+    Parameters
+    ----------
+    content : bytes
+        What the file holds.
+    shown : str
+        Its name in problems.
+
+    Returns
+    -------
+    Document
+        Its data as every rule sees them.
+
+    Raises
+    ------
+    Refused
+        With every problem that keeps it from being read.
+    """
+    rules = schema("inspection")
+    return listed(written_out(parsed(content, shown), rules), rules)
+
+
 def _document(
     workspace: Workspace, job: str, problems: list[Problem]
 ) -> Document | None:
     """Read a job file and write out what it says in short; None if it cannot be."""
-    path, rules = workspace.job_file(job), schema("inspection")
+    path = workspace.job_file(job)
     shown = workspace.shown(path)
     if not path.exists() and (near := _nearest(job, workspace.jobs())):
         hint = f'Did you mean "{near}"?'
         problems.append(Problem(shown, 0, "", "There is no such file.", hint))
         return None
     try:
-        return listed(written_out(read(path, shown_as=shown), rules), rules)
+        return document_of(raw(path, shown), shown)
     except Refused as refused:
         problems.extend(refused.problems)
         return None

@@ -1,0 +1,1 @@
+"""What git knows of a job, in the inspector's words."""
