@@ -12,7 +12,14 @@ from pathlib import Path
 
 import click
 
-from generator import __version__, cli_firm, cli_links, cli_photos, cli_seal
+from generator import (
+    __version__,
+    cli_firm,
+    cli_links,
+    cli_photos,
+    cli_seal,
+    cli_trail,
+)
 from generator.annotate import GITHUB, GITLAB, HOSTS, annotation, quality_report
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
 from generator.cli_links import on_option
@@ -23,6 +30,7 @@ from generator.record.link_book import wrong_links
 from generator.record.load import Opened, Workspace, look
 from generator.record.slips_when_final import FINAL
 from generator.results.whereabouts import misfits
+from generator.standing import Alterations
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -46,10 +54,11 @@ def main(context: click.Context, workspace: Path) -> None:
 def check(workspace: Workspace, jobs: tuple[str, ...], annotate: str | None) -> None:
     """Check job files and tell every problem at once."""
     told: dict[Problem, None] = {}  # one of the firm's file is told once
+    altered = Alterations(workspace)
     for job in chosen(workspace, jobs):
         opened = look(workspace, job)
         problems = opened.problems or _worked_out(opened)
-        problems = (*problems, *wrong_links(workspace, job))
+        problems = (*problems, *wrong_links(workspace, job), *altered(job))
         for problem in problems:
             if problem not in told:
                 click.echo(str(problem), err=True)
@@ -147,14 +156,17 @@ def preview(workspace: Workspace, job: str, port: int, once: bool) -> None:
     help="The PDF to write; office/JOB.pdf when left out.",
 )
 @click.option("--a4", is_flag=True, help="Print on A4 and not on US Letter.")
+@click.option("--draft", is_flag=True, help="Print a draft of the next report.")
 @click.pass_obj
-def paper(workspace: Workspace, job: str, out: Path | None, a4: bool) -> None:
+def paper(
+    workspace: Workspace, job: str, out: Path | None, a4: bool, draft: bool
+) -> None:
     """Print everything about JOB to one PDF with an installed Chromium."""
     from generator import paper as printer  # keeps check quick
 
     [name] = chosen(workspace, (job,))
     file = out or printer.default_file(workspace, name)
-    sheet = printer.Sheet(file, printer.A4 if a4 else printer.LETTER)
+    sheet = printer.Sheet(file, printer.A4 if a4 else printer.LETTER, draft)
     printed = or_stop(lambda: printer.print_job(workspace, name, sheet))
     click.echo(f"{name}: {near(printed)}")
 
@@ -260,5 +272,7 @@ for command in (
     cli_firm.office,
     cli_firm.start,
     cli_seal.seal,
+    cli_trail.history,
+    cli_trail.retain,
 ):
     main.add_command(command)

@@ -40,10 +40,14 @@ PDF_BEGINS = b"%PDF-"
 
 @dataclass(frozen=True)
 class Sheet:
-    """Where the PDF goes, and the size of its paper."""
+    """Where the PDF goes, the size of its paper, and what is printed.
+
+    What clients see is printed, or, where ``draft``, the files as they stand.
+    """
 
     file: Path
     size: str = LETTER
+    draft: bool = False
 
 
 def print_job(workspace: Workspace, job: str, sheet: Sheet) -> Path:
@@ -71,7 +75,8 @@ def print_job(workspace: Workspace, job: str, sheet: Sheet) -> Path:
     """
     _may_stand(workspace, sheet.file)
     browser = _browser()
-    page = Preview(workspace, job).build().with_name(PAGE)
+    shown = Preview(workspace, job, given=not sheet.draft)
+    page = shown.build().with_name(PAGE)
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as made:
         pdf = Path(made) / "paper.pdf"
         _print(browser, _sized(page, job, sheet.size), pdf)

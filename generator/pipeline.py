@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
@@ -11,7 +11,16 @@ from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
-from generator.stamps import keep_stamp, made_from, read_stamp, stamp_of, why
+from generator.stamps import (
+    keep_stamp,
+    made_from,
+    made_from_given,
+    read_stamp,
+    stamp_of,
+    why,
+)
+from generator.standing import Standing, standing
+from generator.trail.past import Past, past_of
 from generator.website import links, publish
 from generator.website.gone import gone_page
 from generator.website.shared import leads_to
@@ -20,6 +29,15 @@ HOME = "index.html"
 NEW_SECRET = (
     "A new link secret was made in .onlot/link-secret. Keep a copy in a safe place: "
     "without it every link changes."
+)
+DRAFT = (
+    "{job}: clients see report {number}; the file is a draft of the next, which stays "
+    "in the office."
+)
+ALTERED = "it was altered after it was given"
+NO_HISTORY = (
+    "There is no git history here, so nothing tells a report that was altered after it "
+    "was given."
 )
 NOBODY = "{job}: nobody can read it, since its last link is {state}; not built."
 STRAY = "{folder}/{name} belongs to no job. Take it away with --remove-strays."
@@ -90,9 +108,16 @@ def build(
         found = doors(workspace, secret, order.today)
         _all((job for job in order.jobs if job not in found.books), _refused(workspace))
         names = _shown(order, found, note)
-        sources = {job: made_from(workspace, job, names[job]) for job in names}
-        changed = _changed(folder, order, sources, note)
-        sites = _built(workspace, folder, {job: names[job] for job in changed})
+        past = past_of(workspace)
+        bench = Bench(workspace, past, folder)
+        stands = {job: standing(workspace, past, job) for job in names}
+        sources = {
+            job: bench.sources(job, stands[job], name) for job, name in names.items()
+        }
+        _tell(stands, past, note)
+        altered = {job for job, one in stands.items() if one.problems}
+        changed = _changed(folder, order, sources, altered, note)
+        sites = bench.built({job: names[job] for job in changed}, stands)
         strays = sorted(publish.clients(order.public) - found.owned())
         edition = publish.Edition(
             {names[job]: site for job, site in sites.items()},
@@ -110,18 +135,48 @@ def build(
     return {job: order.public / names[job] / HOME for job in names}
 
 
-def _built(
-    workspace: Workspace, folder: Path, names: Mapping[str, str]
-) -> dict[str, Path]:
-    if not names:
-        return {}
-    from generator.site import build_site  # keeps a build of nothing quick
-    from generator.worked import work_out  # keeps a build of nothing quick
+@dataclass(frozen=True)
+class Bench:
+    """Where jobs are built: the firm's folder, its history, the folder of sites."""
 
-    def site(job: str) -> Path:
-        return build_site(workspace, work_out(workspace, job), folder, names[job])
+    workspace: Workspace
+    past: Past
+    folder: Path
 
-    return _all(names, site)
+    def sources(self, job: str, stands: Standing, name: str) -> dict[str, str]:
+        """Digest what the site of a job is made from."""
+        if stands.revision is not None:
+            return made_from_given(stands.revision, name)
+        commit = self.past.why_not(job) or self.past.index.last_touch(job)
+        return made_from(self.workspace, job, name, commit)
+
+    def built(
+        self, names: Mapping[str, str], stands: Mapping[str, Standing]
+    ) -> dict[str, Path]:
+        """Build the sites of jobs, or refuse with the problems of all of them."""
+        if not names:
+            return {}
+        from generator.seen import seen  # keeps a build of nothing quick
+        from generator.site import build_site  # keeps a build of nothing quick
+
+        def site(job: str) -> Path:
+            look = seen(self.workspace, self.past, job, stands[job], self.folder)
+            return build_site(
+                look.workspace, look.worked, self.folder, names[job], look.origin
+            )
+
+        return _all(names, site)
+
+
+def _tell(
+    stands: Mapping[str, Standing], past: Past, note: Callable[[str], None]
+) -> None:
+    """Tell of drafts that stay in the office, and of a history that is not there."""
+    for job, one in stands.items():
+        if one.draft:
+            note(DRAFT.format(job=job, number=one.number))
+    if past.repository is None and any(one.number for one in stands.values()):
+        note(NO_HISTORY)
 
 
 def _shown(order: Order, found: Doors, note: Callable[[str], None]) -> dict[str, str]:
@@ -149,12 +204,15 @@ def _changed(
     folder: Path,
     order: Order,
     sources: Mapping[str, Mapping[str, str]],
+    altered: Collection[str],
     note: Callable[[str], None],
 ) -> list[str]:
     """List the jobs to build; the published site of the others still stands."""
     changed = []
     for job, made in sources.items():
         reasons = why(read_stamp(folder, job), made, order.public)
+        if job in altered:
+            reasons = [ALTERED]
         if order.everything:
             reasons = reasons or ["everything is built again"]
         if order.explain:

@@ -12,9 +12,9 @@ from generator.problems import Problem, Refused
 from generator.record.firm_file import FIRM_FILE
 from generator.record.link_book import link_book
 from generator.record.load import Workspace
+from generator.seen import Seen, as_drafted, as_given
 from generator.site import build_site
 from generator.website import links, publish
-from generator.worked import Worked, work_out
 
 OFFICE = "office"  # in the firm's folder: what is for this machine only
 LOOPBACK = "127.0.0.1"
@@ -22,26 +22,30 @@ SECONDS_BETWEEN_LOOKS = 0.5  # our choice: soon enough for a person
 
 
 class Preview:
-    """Builds one job into ``office/`` and shows it; never published."""
+    """Builds one job into ``office/`` and shows it; never published.
 
-    def __init__(self, workspace: Workspace, job: str) -> None:
+    Its files as they stand, or, where ``given``, what clients see of it.
+    """
+
+    def __init__(self, workspace: Workspace, job: str, *, given: bool = False) -> None:
         self.workspace = workspace
         self.job = job
+        self.look = as_given if given else as_drafted
         self.folder = workspace.root / OFFICE / "preview"
 
     def build(self) -> Path:
         """Build the job; give its first page."""
-        worked = work_out(self.workspace, self.job)
         with publish.alone(self.folder):
-            return self._built(worked)
+            return self._built(self.look(self.workspace, self.job, self.folder))
 
-    def _built(self, worked: Worked) -> Path:
+    def _built(self, look: Seen) -> Path:
         root, name = self.workspace.root, None
         if links.has_secret(root):  # a preview makes none
             secret, _ = links.read_secret(root)
             number = link_book(self.workspace, self.job).last.number
             name = links.folder_name(secret, self.job, number)
-        return build_site(self.workspace, worked, self.folder, name) / "index.html"
+        site = build_site(look.workspace, look.worked, self.folder, name, look.origin)
+        return site / "index.html"
 
     def serve(self, port: int, tell: Callable[[str], None]) -> None:
         """Serve the site until interrupted; build again when a file changes."""

@@ -13,13 +13,13 @@ from generator.preview import OFFICE
 from generator.problems import Problem, Refused
 from generator.record.link_book import link_book
 from generator.record.load import Workspace
+from generator.seen import Seen, as_given
 from generator.site import build_site
 from generator.website import links
 from generator.website.sealed.keys import Keys, keys_of, typed
 from generator.website.sealed.lock import locked
 from generator.website.sealed.shell import ENDING, sealed_page
 from generator.website.sealed.whole import whole_page
-from generator.worked import Worked, work_out
 
 TITLE = "Inspection report"  # of the opened page; it stays in a browser's history
 
@@ -57,12 +57,14 @@ def seal_job(workspace: Workspace, job: str, out: Path | None = None) -> Sealed:
         With every problem of the job; or if its report was withdrawn, if there is no
         link secret yet, or if the file cannot be written where it was asked for.
     """
-    worked = work_out(workspace, job)
     keys = _keys(workspace, job)
     file = out or workspace.root / OFFICE / "sealed" / f"{keys.name}{ENDING}"
     _may_stand(workspace, file)
-    firm = worked.record.firm
-    sealed = locked(_report(workspace, worked), keys)
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as made:
+        look = as_given(workspace, job, Path(made).resolve())
+        page = _report(look, Path(made).resolve())
+    firm = look.worked.record.firm
+    sealed = locked(page, keys)
     _put(sealed_page(sealed, firm.name, firm.phone), file)
     base = f"{firm.reports_at.rstrip('/')}/" if firm.reports_at else ""
     return Sealed(file, f"{base}{quote(file.name)}#{typed(keys.key)}")
@@ -79,11 +81,12 @@ def _keys(workspace: Workspace, job: str) -> Keys:
     return keys_of(secret, job, last.number)
 
 
-def _report(workspace: Workspace, worked: Worked) -> str:
-    """Build the site where nothing of it stays, and take its paper page."""
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as made:
-        site = build_site(workspace, worked, Path(made).resolve())
-        return whole_page(site / PAGE, TITLE)
+def _report(look: Seen, folder: Path) -> str:
+    """Build the site in a folder that does not stay, and take its paper page."""
+    site = build_site(
+        look.workspace, look.worked, folder, None, look.origin, told=False
+    )
+    return whole_page(site / PAGE, TITLE)
 
 
 def _may_stand(workspace: Workspace, file: Path) -> None:

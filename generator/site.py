@@ -7,13 +7,15 @@ from pathlib import Path
 from generator.findings.answers import first_to_do
 from generator.pages.compose import compose
 from generator.pages.context import Job
+from generator.pages.origin import UNKNOWN, Origin
 from generator.pictures import draw
 from generator.problems import Problem, Refused
+from generator.provenance import made_of
 from generator.record.firm_file import FIRM_FILE
 from generator.record.load import Workspace
 from generator.record.model import Record
 from generator.shipped import shipped
-from generator.website import links, photos, render, tree
+from generator.website import evidence, links, photos, render, tree
 from generator.website.look import base_config
 from generator.worked import Worked
 
@@ -22,7 +24,13 @@ LOGO_PX = 480  # our choice: sharp at 40 mm of paper
 
 
 def build_site(
-    workspace: Workspace, worked: Worked, folder: Path, name: str | None = None
+    workspace: Workspace,
+    worked: Worked,
+    folder: Path,
+    name: str | None = None,
+    origin: Origin = UNKNOWN,
+    *,
+    told: bool = True,
 ) -> Path:
     """Write the page tree of a job and build its site.
 
@@ -37,6 +45,11 @@ def build_site(
     name : str, optional
         Folder name behind the private link; paper prints the link where it is given
         and the firm file names the address of the reports.
+    origin : Origin
+        Where the job file stands in the firm's history.
+    told : bool
+        Whether the pages tell how to check them by record.json, which a sealed report
+        travels without.
 
     Returns
     -------
@@ -47,30 +60,36 @@ def build_site(
     drawn = draw(worked)
     prepared, stems = _photographs(workspace, worked.record)
     logo = _logo(workspace, worked.record)
-    pages = compose(
-        Job(
-            worked.record,
-            worked.results,
-            worked.findings,
-            worked.answers,
-            first_to_do(worked.findings),
-            worked.pack,
-            {name: picture for name, (picture, _) in drawn.items()},
-            stems,
-            links.address(worked.record.firm.reports_at, name),
-            LOGO if logo else "",
-        )
+    about = Job(
+        worked.record,
+        worked.results,
+        worked.findings,
+        worked.answers,
+        first_to_do(worked.findings),
+        worked.pack,
+        {name: picture for name, (picture, _) in drawn.items()},
+        stems,
+        links.address(worked.record.firm.reports_at, name),
+        LOGO if logo else "",
+        origin,
+        evidence.BLANK if told else "",
     )
     config = tree.write_tree(
         folder / "trees" / job,
         site_name=worked.record.inspection.property.address,
-        pages=pages,
+        pages=compose(about),
         figures={name: image for name, (_, image) in drawn.items()},
         photos=prepared | logo,
         base_config=base_config(workspace.root, shipped("mkdocs.yml"), folder),
     )
-    site = folder / "sites" / job
+    return _proved(config, folder / "sites" / job, made_of(workspace, worked, origin))
+
+
+def _proved(config: Path, site: Path, made: dict[str, object]) -> Path:
+    """Build a page tree whose pages lead to the evidence, then write that."""
+    evidence.begin(config.parent / tree.DOCS_NAME, made)
     render.render(config, site)
+    evidence.prove(site, made)
     return site
 
 

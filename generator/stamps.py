@@ -21,6 +21,7 @@ from generator.record.firm_file import FIRM_FILE
 from generator.record.link_book import LINKS_FILE
 from generator.record.load import Workspace
 from generator.shipped import shipped
+from generator.trail.revision import Revision
 from generator.website.look import FIRM_LOOK
 from generator.website.shared import SHARED
 
@@ -60,7 +61,30 @@ class Stamp:
     holds: str
 
 
-def made_from(workspace: Workspace, job: str, name: str) -> dict[str, str]:
+def made_from_given(revision: Revision, name: str) -> dict[str, str]:
+    """Digest what a report given earlier depends on: a commit never changes.
+
+    Parameters
+    ----------
+    revision : Revision
+        The revision that gave it.
+    name : str
+        Folder name behind its private link, which paper prints.
+
+    Returns
+    -------
+    dict of str to str
+        SHA-256 by the name of the input.
+    """
+    return {
+        "the report given": _of_text([revision.commit, revision.path]),
+        **_always(name),
+    }
+
+
+def made_from(
+    workspace: Workspace, job: str, name: str, commit: str = ""
+) -> dict[str, str]:
     """Digest everything that the site of a job depends on, kind by kind.
 
     Parameters
@@ -71,6 +95,8 @@ def made_from(workspace: Workspace, job: str, name: str) -> dict[str, str]:
         Name of the job.
     name : str
         Folder name behind its private link, which paper prints.
+    commit : str, optional
+        The commit that holds it, or why there is none.
 
     Returns
     -------
@@ -87,8 +113,15 @@ def made_from(workspace: Workspace, job: str, name: str) -> dict[str, str]:
         "the firm file": _of_files([inspections / FIRM_FILE, *_pictures(inspections)]),
         "the firm's own codes": _of_folder(inspections / "codes"),
         "the look": _of_files([look]),
+        "its place in the history": _of_text([commit]),
+        **_always(name),
+    }
+
+
+def _always(name: str) -> dict[str, str]:
+    return {
         "its private link": _of_text([name]),
-        "onlot": _of_onlot(),
+        "onlot": of_onlot(),
         "the libraries": _of_libraries(),
     }
 
@@ -120,7 +153,8 @@ def _of_folder(folder: Path, without: str = "") -> str:
 
 
 @lru_cache
-def _of_onlot() -> str:
+def of_onlot() -> str:
+    """Digest the code of onlot and what ships beside it."""
     beside = [shipped("mkdocs.yml"), *sorted(shipped("schemas").glob("*.json"))]
     return _of_text([_of_folder(PACKAGE), _of_files(beside)])
 

@@ -199,7 +199,7 @@ def test_what_is_shared_builds_every_job(
     assert firm.told() == dict.fromkeys(("ash", "elm"), ALL[change])
 
 
-@pytest.mark.parametrize("kind", ["_of_onlot", "_of_libraries"])
+@pytest.mark.parametrize("kind", ["of_onlot", "_of_libraries"])
 def test_another_version_builds_every_job(
     firm: Firm, monkeypatch: pytest.MonkeyPatch, kind: str
 ) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -10,15 +9,14 @@ from datetime import date
 from generator.doors import Doors
 from generator.findings.answers import first_to_do
 from generator.findings.finding import WEIGHTS
+from generator.keeping import MONTHS, kept_until, later
 from generator.problems import Refused
 from generator.record.link_book import OPEN, Link
 from generator.record.load import Workspace
-from generator.record.model import Record
 from generator.results.result import Results, nominal
 from generator.website import links
 from generator.worked import Worked, work_out
 
-MONTHS = 12
 PROBLEMS = "problems"
 
 
@@ -113,8 +111,10 @@ def _due(worked: Worked, last: Link) -> Iterator[Due]:
         yield Due(last.until.iso, "last day of the link")
     visit = date.fromisoformat(worked.record.inspection.visit.date.iso)
     for months, tank in _pump_outs(worked.results):
-        yield Due(_later(visit, months).isoformat(), f"next pump-out of the {tank}")
-    if kept := _kept_until(worked.record):
+        yield Due(later(visit, months).isoformat(), f"next pump-out of the {tank}")
+    record = worked.record
+    given = record.inspection.visit.date, record.inspection.reports
+    if kept := kept_until(record.firm.keep_years, *given):
         yield Due(kept, "the firm's years of keeping end")
 
 
@@ -123,19 +123,3 @@ def _pump_outs(results: Results) -> Iterator[tuple[int, str]]:
         if one.name.endswith(".years_left"):
             _, tank, _ = one.name.split(".")
             yield max(0, int(nominal(one.number) * MONTHS)), tank
-
-
-def _kept_until(record: Record) -> str:
-    """Give the day on which the firm's years of keeping end; empty without any."""
-    years, given = record.firm.keep_years, record.inspection.reports
-    if not years:
-        return ""
-    begin = given[-1].date.iso if given else record.inspection.visit.date.iso
-    return _later(date.fromisoformat(begin), years * MONTHS).isoformat()
-
-
-def _later(day: date, months: int) -> date:
-    """Give the same day of a later month, or the last day of a shorter one."""
-    years, month = divmod(day.month - 1 + months, MONTHS)
-    last = monthrange(day.year + years, month + 1)[1]
-    return date(day.year + years, month + 1, min(day.day, last))

@@ -22,6 +22,7 @@ from generator.pages import (
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.citing import cite
 from generator.pages.missing import missing
+from generator.pages.origin import UNKNOWN, Origin
 from generator.pages.page import Picture
 from generator.record.model import Record
 from generator.results.result import Result, Results
@@ -33,7 +34,8 @@ class Job:
 
     ``stems`` gives the published name of each photograph, without its ending;
     ``link`` is the private link, empty where it is not known; ``logo`` is the published
-    name of the firm's picture, without its ending.
+    name of the firm's picture, without its ending; ``digest`` is what the pages print
+    as the digest of the site's evidence, empty where there is none.
     """
 
     record: Record
@@ -46,6 +48,8 @@ class Job:
     stems: Mapping[str, str]
     link: str = ""
     logo: str = ""
+    origin: Origin = UNKNOWN
+    digest: str = ""
 
 
 def context_of(job: Job) -> dict[str, Any]:
@@ -80,6 +84,8 @@ def context_of(job: Job) -> dict[str, Any]:
         "version": __version__,
         "link": job.link,
         "logo": job.logo,
+        "origin": job.origin,
+        "digest": job.digest,
         "tank_rows": rows.tank_rows,
         "balance_rows": rows.balance_rows(job.record, job.results),
         "pump_outs": rows.pump_outs(job.results),
@@ -93,6 +99,7 @@ def context_of(job: Job) -> dict[str, Any]:
         "walk": inspection.walkover,
         "walk_rows": rows_around.walk_rows(inspection.walkover),
         "report_table": rows_around.report_table(inspection.reports),
+        "between": rows_around.newest_first(job.origin.between),
         "doubts": _doubts(job),
         "verdicts": rows.sight_verdicts(job.results),
         "unseen": [f for f in job.findings if f.weight == "unseen"],

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.pages import wording
+from generator.pages.origin import Between
 from generator.record.around import Consent, Paper, ReportGiven, WalkOver
 from generator.record.check import resolved, schema
 
@@ -66,6 +69,11 @@ def report_table(reports: tuple[ReportGiven, ...]) -> list[Row]:
         for one in reports
     ]
     return _without_empty_columns([tuple(_titles("reports").values()), *rows])
+
+
+def newest_first(between: Iterable[Between]) -> list[Between]:
+    """Put what changed with the newest report first."""
+    return sorted(between, key=lambda one: one.number, reverse=True)
 
 
 def _without_empty_columns(lines: list[Row]) -> list[Row]:

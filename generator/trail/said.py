@@ -60,7 +60,7 @@ def said(content: bytes) -> Said:
     --------
     >>> found = said(b"state: final\\nreports:\\n  - {number: 1, date: 2026-10-07}\\n")
     >>> found.given, found.reports[0][1]
-    (1, ('date', '2026-10-07'))
+    (1, ('number', '1'))
     """
     if b"reports" not in content:
         return NOTHING

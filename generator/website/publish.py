@@ -20,7 +20,7 @@ from generator.problems import Problem, Refused
 from generator.website.exchange import exchange
 from generator.website.links import NAME
 from generator.website.root_files import MARKER, root_files
-from generator.website.shared import ASSETS, SHARED, led_to_shared, share_assets
+from generator.website.shared import ASSETS, SHARED, led_page, share_assets
 
 try:
     import fcntl
@@ -161,8 +161,7 @@ def _copy_led(site: Path, target: Path, shared: Path) -> None:
     if own.is_dir():
         copy = share_assets(site, shared)
         for page in target.glob("*.html"):
-            led = led_to_shared(page.read_text(encoding="utf-8"), copy)
-            page.write_bytes(led.encode("utf-8"))
+            page.write_bytes(led_page(page, copy))
 
 
 def _copy(source: Path, target: Path, *, link: bool, leave: Path | None = None) -> None:

@@ -14,6 +14,7 @@ from pathlib import Path
 ASSETS, SHARED = "assets", "shared"
 DIGEST_SIGNS = 32  # hexadecimal, 128 bits: our choice, two never share one
 _LEADS = re.compile(rf'((?:href|src)="|"search": ")(?:\./)?{ASSETS}/')
+COPY_NAME = re.compile(rf"[0-9a-f]{{{DIGEST_SIGNS}}}")
 _LED = re.compile(rf'"\.\./{SHARED}/([0-9a-f]{{{DIGEST_SIGNS}}})/')
 
 
@@ -32,7 +33,7 @@ def share_assets(site: Path, shared: Path) -> str:
     str
         Name of the copy, the SHA-256 of its content in short.
     """
-    name = _digest(site / ASSETS)
+    name = copy_name(site / ASSETS)
     if not (shared / name).exists():
         _copy(site / ASSETS, shared / name)
     return name
@@ -56,7 +57,17 @@ def led_to_shared(page: str, name: str) -> str:
     >>> led_to_shared('<link href="assets/onlot.css">', "0f")
     '<link href="../shared/0f/onlot.css">'
     """
-    return _LEADS.sub(rf"\g<1>../{SHARED}/{name}/", page)
+    return _LEADS.sub(rf"\g<1>{way_to(name)}/", page)
+
+
+def led_page(page: Path, name: str) -> bytes:
+    """Give the content of a page as it is published, led to a shared copy."""
+    return led_to_shared(page.read_text(encoding="utf-8"), name).encode("utf-8")
+
+
+def way_to(name: str) -> str:
+    """Give the way from a published site to a shared copy."""
+    return f"../{SHARED}/{name}"
 
 
 def leads_to(page: str) -> str:
@@ -71,7 +82,8 @@ def leads_to(page: str) -> str:
     return found[1] if found else ""
 
 
-def _digest(folder: Path) -> str:
+def copy_name(folder: Path) -> str:
+    """Name the shared copy of a folder of theme files after what it holds."""
     whole = hashlib.sha256()
     for path in sorted(folder.rglob("*")):
         if path.is_file():

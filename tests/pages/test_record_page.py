@@ -10,12 +10,17 @@ from html import unescape
 import markdown
 import pytest
 
+from generator.findings.answers import first_to_do
+from generator.pages.compose import compose
+from generator.pages.context import Job
 from generator.pages.missing import in_words, missing
+from generator.pages.origin import UNKNOWN, Between, Origin
 from generator.record.check import key_paths
 from generator.record.load import Workspace
 from generator.record.todo import Cost, Item
 from generator.worked import Worked, work_out
 from tests.pages.composed import texts as pages
+from tests.pages.test_reading_level import HARDEST, grade
 
 LARCH = "demo-larch-hollow"
 EXTENSIONS = ["admonition", "attr_list", "md_in_html", "tables", "toc"]
@@ -88,6 +93,129 @@ def test_what_is_not_there_leaves_no_trace(with_job: Change) -> None:
     page = made(with_job(LARCH, bare))["record"]
     for title in ("Consent", "Papers", "## The walk", "Reports given"):
         assert title not in page
+
+
+DIGEST = "5e" * 32
+COMMIT = "3f" * 20
+CHECK = "## How to check this report {: #how-to-check }\n"
+
+
+def told_of(worked: Worked, origin: Origin, digest: str = DIGEST) -> dict[str, str]:
+    """Compose the pages of a job whose place in the history is known."""
+    job = Job(
+        record=worked.record,
+        results=worked.results,
+        findings=worked.findings,
+        answers=worked.answers,
+        first=first_to_do(worked.findings),
+        pack=worked.pack,
+        pictures={},
+        stems={photo.file: "photo" for photo in worked.record.inspection.photos},
+        origin=origin,
+        digest=digest,
+    )
+    return {page.path.removesuffix(".md"): page.markdown for page in compose(job)}
+
+
+def section(page: str, title: str) -> str:
+    """Give a section of a page up to the next one of its level."""
+    assert page.count(title) == 1
+    return page.partition(title)[2].partition("\n## ")[0].strip()
+
+
+def test_what_changed_with_each_report_is_told_newest_first(with_job: Change) -> None:
+    origin = Origin(
+        between=(
+            Between(2, ("Sludge: was *11 in*, now 14 in.", "1. <b>"), ("- Pump\nit.",)),
+            Between(3, ()),
+            Between(4, (), ("Rounded otherwise.",)),
+        )
+    )
+    page = told_of(work_out(with_job(LARCH, filled), LARCH), origin)["record"]
+    assert section(page, "## Reports given\n").partition("</div>")[2].strip() == (
+        """\
+### What changed with report 4
+
+Nothing in the record changed, but this came out differently:
+
+- Rounded otherwise.
+
+### What changed with report 3
+
+Nothing in the record changed.
+
+### What changed with report 2
+
+Changed in the record:
+
+- Sludge: was &#42;11 in&#42;, now 14 in.
+- 1&#46; &#60;b&#62;
+
+What came out differently because of it:
+
+- &#45; Pump it."""
+    )
+
+
+def test_changes_are_told_where_no_report_is_listed(with_job: Change) -> None:
+    worked = work_out(with_job(LARCH, bare), LARCH)
+    page = told_of(worked, Origin(between=(Between(2, ()),)))["record"]
+    assert section(page, "## Reports given\n") == (
+        "### What changed with report 2\n\nNothing in the record changed."
+    )
+
+
+@pytest.mark.parametrize(
+    ("origin", "row"),
+    [
+        (
+            Origin(commit=COMMIT, report=1),
+            f'| Commit of the job file | <code class="address">{COMMIT}</code> |\n',
+        ),
+        (
+            Origin(why_not="It is in no <commit> yet."),
+            "| Job file | It is in no &#60;commit&#62; yet. |\n",
+        ),
+        (UNKNOWN, ""),
+    ],
+)
+def test_the_page_says_how_to_check_the_report(
+    workspace: Workspace, origin: Origin, row: str
+) -> None:
+    page = told_of(work_out(workspace, LARCH), origin)["record"]
+    table, _, words = section(page, CHECK).partition("</div>")
+    printed = f'<code class="address digest">{DIGEST}</code>'
+    assert table.partition("|:--|:--|\n")[2].strip() == (
+        f"{row}| Digest of record.json | {printed} |"
+    )
+    assert words.strip() == (
+        "A digest (SHA-256) is a row of 64 digits and letters worked out from a file. "
+        "It changes when the file does. The file [record.json](record.json) lists the "
+        "digest of every file of this report and of everything it was made from. If "
+        "its own digest is the one printed here, and each file has the digest that it "
+        "lists, nothing was changed since. It also says how to work them out."
+    )
+    assert grade(words.replace("[record.json](record.json)", "record")) <= HARDEST
+
+
+def test_paper_prints_the_digest_and_leads_to_no_file(workspace: Workspace) -> None:
+    page = told_of(work_out(workspace, LARCH), UNKNOWN)["paper"]
+    row = (
+        f'| Digest of record.json | <code class="address digest">{DIGEST}</code> '
+        "([how to check this report](#record-how-to-check)) |\n"
+    )
+    assert page.count(row) == 1
+    assert page.count(DIGEST) == 2
+    assert "### How to check this report {: #record-how-to-check }\n" in page
+    assert "The file record.json lists the digest" in page
+    assert "](record.json)" not in page
+
+
+def test_without_evidence_nothing_is_said_of_it(workspace: Workspace) -> None:
+    found = told_of(work_out(workspace, LARCH), Origin(commit=COMMIT), digest="")
+    for page in found.values():
+        assert "record.json" not in page
+        assert "how-to-check" not in page
 
 
 @pytest.mark.parametrize(
