@@ -54,8 +54,9 @@ def main(context: click.Context, workspace: Path) -> None:
 def check(workspace: Workspace, jobs: tuple[str, ...], annotate: str | None) -> None:
     """Check job files and tell every problem at once."""
     told: dict[Problem, None] = {}  # one of the firm's file is told once
-    altered = Alterations(workspace)
-    for job in chosen(workspace, jobs):
+    names = chosen(workspace, jobs)
+    altered = Alterations(workspace, names)
+    for job in names:
         opened = look(workspace, job)
         problems = opened.problems or _worked_out(opened)
         problems = (*problems, *wrong_links(workspace, job), *altered(job))

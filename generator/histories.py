@@ -125,8 +125,8 @@ class _Teller:
 
     def _gave(self) -> dict[str, list[int]]:
         sound = Soundness(self.past, self.job)
-        told = self.past.said(one.blob for one in self.revisions)
-        most = max((what.given for what in told.values()), default=0)
+        told = self.past.reports(one.blob for one in self.revisions)
+        most = max(told.values(), default=0)
         found: dict[str, list[int]] = {}
         for number in range(self._earlier() + 1, most + 1):
             if revision := self.past.gave(self.job, number, sound):

@@ -109,6 +109,7 @@ def build(
         _all((job for job in order.jobs if job not in found.books), _refused(workspace))
         names = _shown(order, found, note)
         past = past_of(workspace)
+        past.read_ahead(names)
         bench = Bench(workspace, past, folder)
         stands = {job: standing(workspace, past, job) for job in names}
         sources = {

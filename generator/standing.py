@@ -5,7 +5,7 @@ A report that was given is amended by a later one and not altered.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -102,8 +102,9 @@ def as_it_stands(workspace: Workspace, job: str) -> Standing:
 class Alterations:
     """Tells, job by job, what was altered after it was given."""
 
-    def __init__(self, workspace: Workspace) -> None:
+    def __init__(self, workspace: Workspace, jobs: Sequence[str]) -> None:
         self.workspace = workspace
+        self.jobs = jobs
         self.past: Past | None = None
 
     def __call__(self, job: str) -> tuple[Problem, ...]:
@@ -113,6 +114,7 @@ class Alterations:
         try:
             if self.past is None:
                 self.past = past_of(self.workspace)
+                self.past.read_ahead(self.jobs)
             return standing(self.workspace, self.past, job).problems
         except Refused as refused:
             return refused.problems

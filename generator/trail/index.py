@@ -58,10 +58,15 @@ def index_of(repository: Repository, folder: Path) -> Index:
     index = _longer(repository, kept) if kept.head else None
     if index is None:
         index = _read(repository, Index(), commits(repository))
+    keep_index(folder, index)
+    return index
+
+
+def keep_index(folder: Path, index: Index) -> None:
+    """Keep what was read of a long log."""
     if index.count >= KEEP_FROM:
         with suppress(OSError):  # a disk that takes nothing costs time alone
             keep(folder / KEPT, index)
-    return index
 
 
 def _longer(repository: Repository, kept: Index) -> Index | None:

@@ -49,6 +49,7 @@ def keep(file: Path, index: Index) -> None:
             for path, listed in sorted(index.revisions.items())
         },
         "touched": index.touched,
+        "reports": index.reports,
     }
     text = json.dumps(told)
     put(file, f"{_digest(text)}\n{text}".encode())

@@ -8,9 +8,9 @@ from pathlib import Path
 
 from generator.record.load import Workspace
 from generator.trail.git import Repository, repository
-from generator.trail.index import LOOKED_AT, group_of, index_of
+from generator.trail.index import LOOKED_AT, group_of, index_of, keep_index
 from generator.trail.revision import ALL_JOBS, Index, Revision
-from generator.trail.said import NOTHING, Said, said
+from generator.trail.said import Said, said
 
 Sound = Callable[[Revision], bool]
 NO_HISTORY = "There is no git history here."
@@ -30,12 +30,14 @@ class Past:
         The revisions of every job file.
     changed : frozenset of str
         Files, below the firm's folder, that are not as the last commit has them.
+    folder : pathlib.Path or None
+        Where what was read is kept.
     """
 
     repository: Repository | None
     index: Index = field(default_factory=Index)
     changed: frozenset[str] = frozenset()
-    _said: dict[str, Said] = field(default_factory=dict)
+    folder: Path | None = None
 
     def revisions(self, job: str) -> list[Revision]:
         """List the revisions of a job file, newest first, through its renames."""
@@ -43,12 +45,29 @@ class Past:
 
     def said(self, blobs: Iterable[str]) -> dict[str, Said]:
         """Tell what versions of job files say of their reports, by object name."""
-        wanted = dict.fromkeys(one for one in blobs if one.strip("0"))
-        new = [blob for blob in wanted if blob not in self._said]
-        if self.repository is not None:
-            for blob, content in zip(new, self.repository.blobs(new), strict=True):
-                self._said[blob] = said(content)
-        return {blob: self._said[blob] for blob in wanted}
+        wanted = list(dict.fromkeys(one for one in blobs if one.strip("0")))
+        contents = self.repository.blobs(wanted) if self.repository else ()
+        return {
+            blob: said(content) for blob, content in zip(wanted, contents, strict=True)
+        }
+
+    def reports(self, blobs: Iterable[str]) -> dict[str, int]:
+        """Tell which report each version of a job file would give; 0 for none."""
+        wanted = dict.fromkeys(blobs)
+        known = self.index.reports
+        new = [blob for blob in wanted if blob not in known]
+        known.update(dict.fromkeys(new, 0))
+        found = {blob: what.given for blob, what in self.said(new).items()}
+        known.update(found)
+        return {blob: known[blob] for blob in wanted}
+
+    def read_ahead(self, jobs: Iterable[str]) -> None:
+        """Read what all versions of many jobs say of reports, at once, and keep it."""
+        revisions = (one for job in jobs for one in self.revisions(job))
+        before = len(self.index.reports)
+        self.reports(blob for one in revisions for blob in (one.blob, *one.was))
+        if self.folder is not None and len(self.index.reports) > before:
+            keep_index(self.folder, self.index)
 
     def last_given(self, job: str, sound: Sound) -> tuple[int, Revision] | None:
         """Tell which report of a job was given last, and the revision that gave it.
@@ -67,8 +86,8 @@ class Past:
             None where no report was given yet.
         """
         revisions = self.revisions(job)
-        told = self.said(one.blob for one in revisions)
-        most = max((what.given for what in told.values()), default=0)
+        told = self.reports(one.blob for one in revisions)
+        most = max(told.values(), default=0)
         for number in range(most, 0, -1):
             if found := self.gave(job, number, sound):
                 return number, found
@@ -81,15 +100,9 @@ class Past:
         branches give the same report, the earlier commit counts.
         """
         revisions = self.revisions(job)
-        told = self.said([blob for one in revisions for blob in (one.blob, *one.was)])
-        listing = [
-            one for one in revisions if told.get(one.blob, NOTHING).given >= number
-        ]
-        first = {
-            one
-            for one in listing
-            if all(told.get(blob, NOTHING).given < number for blob in one.was)
-        }
+        told = self.reports(blob for one in revisions for blob in (one.blob, *one.was))
+        listing = [one for one in revisions if told[one.blob] >= number]
+        first = {one for one in listing if all(told[blob] < number for blob in one.was)}
         untouched = f"inspections/{job}.yaml" not in self.changed
         present = revisions[0].blob if revisions and untouched else ""
         for one in sorted(
@@ -138,8 +151,8 @@ def past_of(workspace: Workspace, folder: Path | None = None) -> Past:
     found = repository(workspace.root)
     if found is None:
         return Past(None)
-    index = index_of(found, folder or workspace.root / "build")
-    return Past(found, index, _changed(found))
+    kept = folder or workspace.root / "build"
+    return Past(found, index_of(found, kept), _changed(found), kept)
 
 
 def _changed(found: Repository) -> frozenset[str]:

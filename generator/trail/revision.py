@@ -63,12 +63,16 @@ class Index:
     touched : dict of str to tuple of int and str
         The last commit of the present branch, with its place, that changed what a job
         is made from, by job; what all jobs are made from stands under an empty name.
+    reports : dict of str to int
+        The report that a version of a job file would give, by its object name, as far
+        as anyone asked; 0 for none.
     """
 
     head: str = ""
     count: int = 0
     revisions: dict[str, list[Revision]] = field(default_factory=dict)
     touched: dict[str, tuple[int, str]] = field(default_factory=dict)
+    reports: dict[str, int] = field(default_factory=dict)
 
     def of(self, path: str) -> list[Revision]:
         """Follow a job file back through its renames; newest first."""
