@@ -45,8 +45,8 @@ def _lines(found: History) -> Iterator[str]:
         yield f"{found.job}: {NOTHING}"
     else:
         given = sum(len(one.reports) for one in found.steps)
-        counts = _count(len(found.steps), "revision"), _count(given, "report")
-        yield f"{found.job}: {counts[0]}, {counts[1]} given"
+        made = _count(sum(1 for one in found.steps if one.commit), "revision")
+        yield f"{found.job}: {made}, {_count(given, 'report')} given"
     for one in found.steps:
         yield ""
         yield from _step(one)

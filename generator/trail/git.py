@@ -31,6 +31,12 @@ SETTINGS = ("-c", "core.fsmonitor=false", "-c", "core.quotepath=off")
 FOLDER = ".git"
 AT_ONCE = 1000  # files read at once, some 10 MB of job files; our choice
 NO_GIT = "git is not installed here, and this folder has a history in git."
+OWNER = "dubious ownership"  # how git says that the folder is another user's
+NOT_OWNED = (
+    "The folder belongs to another user. If you trust it, tell git so: "
+    "git config --global --add safe.directory FOLDER"
+)
+BROKEN = 'See with "git fsck" what is wrong, or clone the repository anew.'
 LFS_BEGINS = b"version https://git-lfs.github.com/spec/v1"  # Git LFS specification
 
 
@@ -140,8 +146,9 @@ def repository(root: Path) -> Repository | None:
 def _answer(root: Path, words: Iterable[str], given: bytes = b"") -> bytes:
     done = _run(root, words, given)
     if done.returncode:
-        said = done.stderr.decode("utf-8", "replace").strip().splitlines()
-        raise _refused(f"git says: {said[0] if said else 'nothing'}")
+        said = done.stderr.decode("utf-8", "replace").strip() or "nothing"
+        hint = NOT_OWNED if OWNER in said else BROKEN
+        raise _refused(f"git says: {said.splitlines()[0]}", hint)
     return done.stdout
 
 
