@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+import os
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import metadata
@@ -204,9 +205,18 @@ def why(stamp: Stamp | None, sources: Mapping[str, str], public: Path) -> list[s
 
 
 def _looks(site: Path) -> str:
-    files = sorted(one for one in site.rglob("*") if one.is_file())
-    stats = ((one.relative_to(site).as_posix(), one.stat()) for one in files)
-    return _of_text(f"{path} {stat.st_size} {stat.st_mtime_ns}" for path, stat in stats)
+    """Digest a site by what a listing tells, which is quick for thousands of them."""
+    return _of_text(sorted(_seen(str(site), "")))
+
+
+def _seen(folder: str, inside: str) -> Iterator[str]:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir():
+                yield from _seen(entry.path, f"{inside}{entry.name}/")
+            elif entry.is_file():
+                stat = entry.stat()
+                yield f"{inside}{entry.name} {stat.st_size} {stat.st_mtime_ns}"
 
 
 def read_stamp(folder: Path, job: str) -> Stamp | None:
