@@ -19,6 +19,7 @@ from generator import (
     cli_photos,
     cli_seal,
     cli_trail,
+    cli_verify,
 )
 from generator.annotate import GITHUB, GITLAB, HOSTS, annotation, quality_report
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
@@ -275,5 +276,6 @@ for command in (
     cli_seal.seal,
     cli_trail.history,
     cli_trail.retain,
+    cli_verify.verify,
 ):
     main.add_command(command)
