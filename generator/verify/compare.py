@@ -109,9 +109,11 @@ def _without_digest(
     """Leave out of two files the digest of record.json that each prints."""
     if not all(printed) or Path(name).suffix not in PRINTED_IN:
         return pair
-    blank = BLANK.encode()
-    here, rebuilt = (one.encode() for one in printed)
-    return pair[0].replace(here, blank), pair[1].replace(rebuilt, blank)
+    here, rebuilt = pair
+    for digest in printed:  # a changed record.json leaves the old one on the pages
+        here = here.replace(digest.encode(), BLANK.encode())
+        rebuilt = rebuilt.replace(digest.encode(), BLANK.encode())
+    return here, rebuilt
 
 
 def _words(name: str, pair: tuple[bytes, bytes]) -> Iterator[str]:

@@ -380,6 +380,15 @@ def test_a_missing_and_an_added_file_are_named(firm: Firm) -> None:
 
 
 @pytest.mark.usefixtures("quick")
+def test_a_page_changed_beside_its_record_is_told_by_its_text(firm: Firm) -> None:
+    site = firm.site(ELM)
+    edit(site / "record.json", '"report": 2', '"report": 3')
+    edit(site / "record.html", "14 Elm Road, Elm Flat", "15 Elm Road, Elm Flat")
+    _, rebuilt = unlike(firm, ELM)
+    assert rebuilt[0].startswith('record.html, under "The record": "Place | 15 Elm')
+
+
+@pytest.mark.usefixtures("quick")
 def test_a_forged_record_is_found_by_the_rebuild(firm: Firm) -> None:
     site = firm.site(ELM)
     edit(site / "record.html", "14 Elm Road, Elm Flat", "15 Elm Road, Elm Flat")
