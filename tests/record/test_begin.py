@@ -21,7 +21,8 @@ from generator.record.begin_file import begin
 from generator.record.check import check, key_paths, schema
 from generator.record.load import Workspace
 from generator.record.one_line import written_out
-from generator.record.read import Document, _unseen, read
+from generator.record.read import Document, read
+from generator.record.text import unseen_in
 from generator.record.yaml_text import WIDTH, written
 
 # Lines; our choice. Finding the covers, looking into a pipe and the photographs belong
@@ -151,9 +152,9 @@ TEXTS = (
     | st.text("ab :#-,'\"[]{}\n\\ 0", max_size=100)
     | st.lists(st.text("abc#-:", min_size=1, max_size=9), max_size=30).map(" ".join)
 )
-TEXTS = TEXTS.filter(lambda text: not _unseen(text.replace("\r", "\0")))
+TEXTS = TEXTS.filter(lambda text: not unseen_in(text.replace("\r", "\0")))
 KEYS = TEXTS.filter(
-    lambda text: len(text) <= 100 and not _unseen(text.replace("\n", "\0"))
+    lambda text: len(text) <= 100 and not unseen_in(text.replace("\n", "\0"))
 )
 LEAVES = TEXTS | st.integers(-(10**6), 10**8) | st.none()
 TREES = st.recursive(
