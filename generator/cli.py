@@ -7,13 +7,13 @@ that a check on a phone answers at once.
 from __future__ import annotations
 
 import json
-from functools import partial
 from pathlib import Path
 
 import click
 
 from generator import (
     __version__,
+    cli_build,
     cli_firm,
     cli_links,
     cli_photos,
@@ -23,10 +23,8 @@ from generator import (
 )
 from generator.annotate import GITHUB, GITLAB, HOSTS, annotation, quality_report
 from generator.cli_common import PROBLEMS_FOUND, chosen, end, near, or_stop
-from generator.cli_links import on_option
 from generator.codes.layers import code_for, own_packs, packs_called
 from generator.problems import Problem, Refused
-from generator.quantity import Day
 from generator.record.link_book import wrong_links
 from generator.record.load import Opened, Workspace, look
 from generator.record.slips_when_final import FINAL
@@ -93,39 +91,6 @@ def results(workspace: Workspace, job: str, as_json: bool) -> None:
         click.echo(json.dumps(as_data(worked), indent=2, ensure_ascii=False))
     else:
         click.echo(as_text(worked))
-
-
-@main.command(short_help="Build the private sites and publish them, all or none.")
-@click.argument("jobs", nargs=-1, metavar="[JOB]...")
-@click.option(
-    "--out",
-    type=click.Path(file_okay=False, path_type=Path),
-    help="The folder to publish into; public/ when left out.",
-)
-@click.option(
-    "--remove-strays", is_flag=True, help="Take away client folders of no job."
-)
-@click.option("--all", "everything", is_flag=True, help="Build unchanged jobs too.")
-@click.option("--explain", is_flag=True, help="Tell why each job is built or not.")
-@on_option
-@click.pass_obj
-def build(
-    workspace: Workspace,
-    /,
-    jobs: tuple[str, ...],
-    out: Path | None,
-    on: Day,
-    **how: bool,
-) -> None:
-    """Build the private sites of all jobs, or of those named, and publish them."""
-    from generator import pipeline  # keeps check quick
-
-    public = out or workspace.root / "public"
-    order = pipeline.Order(chosen(workspace, jobs), public, on.iso, **how)
-    note = partial(click.echo, err=True)
-    pages = or_stop(lambda: pipeline.build(workspace, order, note))
-    for job, page in pages.items():
-        click.echo(f"{job}: {near(page)}")
 
 
 @main.command(short_help="Show JOB on this machine, and again when it changes.")
@@ -265,6 +230,7 @@ def _before_leaving(opened: Opened) -> list[str]:
 
 
 for command in (
+    cli_build.build,
     cli_links.links,
     cli_links.renew,
     cli_links.withdraw,

@@ -9,8 +9,10 @@ from typing import TypeVar
 
 from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
+from generator.progress import Watch, silent
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
+from generator.shipped import shipped
 from generator.stamps import (
     keep_stamp,
     made_from,
@@ -23,7 +25,9 @@ from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
 from generator.website.gone import gone_page
+from generator.website.look import base_config
 from generator.website.shared import leads_to
+from generator.workers import Bench, Outcome, Task, built
 
 HOME = "index.html"
 NEW_SECRET = (
@@ -65,6 +69,10 @@ class Order:
         True to build jobs again that did not change.
     explain : bool
         True to tell of each job why it is built, or that it is not.
+    processes : int
+        How many processes may build side by side. [-]
+    watch : callable
+        Shows how the build goes on.
     """
 
     jobs: Sequence[str]
@@ -73,12 +81,34 @@ class Order:
     remove_strays: bool = False
     everything: bool = False
     explain: bool = False
+    processes: int = 1
+    watch: Watch = silent
 
 
-def build(
-    workspace: Workspace, order: Order, note: Callable[[str], None]
-) -> dict[str, Path]:
-    """Build jobs and publish them, all or none.
+@dataclass(frozen=True)
+class Published:
+    """What a build did.
+
+    Parameters
+    ----------
+    pages : Mapping[str, Path]
+        The first page of every job that somebody may read and that is published.
+    changed : Collection[str]
+        The jobs that were built for it.
+    problems : tuple of Problem
+        What is wrong with the jobs that were left as they were.
+    left : Sequence[str]
+        Those jobs.
+    """
+
+    pages: Mapping[str, Path]
+    changed: Collection[str] = ()
+    problems: tuple[Problem, ...] = ()
+    left: Sequence[str] = ()
+
+
+def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Published:
+    """Build jobs and publish them; a job that fails leaves the others alone.
 
     Parameters
     ----------
@@ -91,13 +121,15 @@ def build(
 
     Returns
     -------
-    dict of str to pathlib.Path
-        The first page of every job that somebody may read.
+    Published
+        The first page of every job, and what is wrong with those that failed: what
+        was published of these before stays as it was.
 
     Raises
     ------
     Refused
-        With every problem of every job; nothing published has changed then.
+        With what concerns the firm as a whole, such as its file, its links, its secret
+        or a job that there is none of; nothing published has changed then.
     """
     _may_publish(workspace, order.public)
     folder = workspace.root / "build"
@@ -105,20 +137,26 @@ def build(
         secret, made = links.read_secret(workspace.root)
         if made:
             note(NEW_SECRET)
+        load_firm(workspace)
+        base_config(workspace.root, shipped("mkdocs.yml"), folder)
         found = doors(workspace, secret, order.today)
         _all((job for job in order.jobs if job not in found.books), _refused(workspace))
         names = _shown(order, found, note)
         past = past_of(workspace)
         past.read_ahead(names)
-        bench = Bench(workspace, past, folder)
         stands = {job: standing(workspace, past, job) for job in names}
         sources = {
-            job: bench.sources(job, stands[job], name) for job, name in names.items()
+            job: _sources(workspace, past, stands[job], (job, name))
+            for job, name in names.items()
         }
         _tell(stands, past, note)
         altered = {job for job, one in stands.items() if one.problems}
         changed = _changed(folder, order, sources, altered, note)
-        sites = bench.built({job: names[job] for job in changed}, stands)
+        bench = Bench(workspace, past, folder)
+        tasks = [Task(job, names[job], stands[job]) for job in changed]
+        with order.watch(len(tasks)) as done:
+            outcomes = built(bench, tasks, order.processes, done)
+        sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
         strays = sorted(publish.clients(order.public) - found.owned())
         edition = publish.Edition(
             {names[job]: site for job, site in sites.items()},
@@ -129,44 +167,35 @@ def build(
         words = REMOVED if order.remove_strays else STRAY
         for name in strays:
             note(words.format(folder=order.public.name, name=name))
-        for job in changed:
+        for job in sites:
             shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
             stamp = stamp_of(sources[job], order.public, names[job], shared)
             keep_stamp(folder, job, stamp)
-    return {job: order.public / names[job] / HOME for job in names}
+    return _told(order, names, outcomes)
 
 
-@dataclass(frozen=True)
-class Bench:
-    """Where jobs are built: the firm's folder, its history, the folder of sites."""
+def _told(
+    order: Order, names: Mapping[str, str], outcomes: Mapping[str, Outcome]
+) -> Published:
+    refused = {job: one for job, one in outcomes.items() if isinstance(one, Refused)}
+    pages = {job: order.public / names[job] / HOME for job in names}
+    return Published(
+        {job: page for job, page in pages.items() if page.is_file()},
+        [job for job in outcomes if job not in refused],
+        tuple(problem for one in refused.values() for problem in one.problems),
+        list(refused),
+    )
 
-    workspace: Workspace
-    past: Past
-    folder: Path
 
-    def sources(self, job: str, stands: Standing, name: str) -> dict[str, str]:
-        """Digest what the site of a job is made from."""
-        if stands.revision is not None:
-            return made_from_given(stands.revision, name)
-        commit = self.past.why_not(job) or self.past.index.last_touch(job)
-        return made_from(self.workspace, job, name, commit)
-
-    def built(
-        self, names: Mapping[str, str], stands: Mapping[str, Standing]
-    ) -> dict[str, Path]:
-        """Build the sites of jobs, or refuse with the problems of all of them."""
-        if not names:
-            return {}
-        from generator.seen import seen  # keeps a build of nothing quick
-        from generator.site import build_site  # keeps a build of nothing quick
-
-        def site(job: str) -> Path:
-            look = seen(self.workspace, self.past, job, stands[job], self.folder)
-            return build_site(
-                look.workspace, look.worked, self.folder, names[job], look.origin
-            )
-
-        return _all(names, site)
+def _sources(
+    workspace: Workspace, past: Past, stands: Standing, called: tuple[str, str]
+) -> dict[str, str]:
+    """Digest what the site of a job is made from; it is called by job and link."""
+    job, name = called
+    if stands.revision is not None:
+        return made_from_given(stands.revision, name)
+    commit = past.why_not(job) or past.index.last_touch(job)
+    return made_from(workspace, job, name, commit)
 
 
 def _tell(

@@ -158,14 +158,36 @@ def test_bad_input_is_told_and_nothing_published_changes(
     (public / "index.html").write_text("as it was", encoding="utf-8")
     edit(workspace, LARCH, before, after)
     standing = digest(public)
-    for command in ("check", "build"):
-        result = run(workspace, command)
+    ends = {
+        "check": "; nothing published has changed.\n",
+        "build": " in 1 job; what was published of it before stays as it was.\n",
+    }
+    for command, end in ends.items():
+        result = run(workspace, command, *((LARCH,) if command == "build" else ()))
         assert result.exit_code == 1
         assert f"inspections/{LARCH}.yaml:" in result.output
         assert told in result.output
-        assert "; nothing published has changed." in result.output
+        assert result.output.endswith(end)
         assert "Traceback" not in result.output
-    assert digest(public) == standing
+        if command == "check":
+            assert digest(public) == standing
+    assert [one.name for one in public.iterdir() if one.is_dir()] == []
+
+
+def test_a_job_with_problems_leaves_the_others_alone(workspace: Workspace) -> None:
+    assert run(workspace, "build").exit_code == 0
+    public = workspace.root / "public"
+    before = {one.name: digest(one) for one in public.iterdir() if one.is_dir()}
+    edit(workspace, LARCH, "sludge: 11 in", "sludge: 11")
+    edit(workspace, CATTAIL, "start: 12:20 pm", "start: 12:21 pm")
+    result = run(workspace, "build")
+    assert result.exit_code == 1
+    after = {one.name: digest(one) for one in public.iterdir() if one.is_dir()}
+    changed = [name for name in before if before[name] != after[name]]
+    [line] = [one for one in result.output.splitlines() if one.startswith(CATTAIL)]
+    assert [name for name in changed if name != "shared"] == [line.split("/")[-2]]
+    assert before.keys() == after.keys()
+    assert "--remove-strays" not in result.output
 
 
 @pytest.fixture(scope="module")

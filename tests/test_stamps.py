@@ -217,7 +217,6 @@ def test_time_alone_builds_nothing(firm: Firm) -> None:
 
 def test_a_refused_job_keeps_what_is_published(firm: Firm) -> None:
     before = firm.state()
-    edit_job(firm)
     firm.job_file("elm").write_text("visit:\n", encoding="utf-8")
     asked = ["--workspace", str(firm.root), "build"]
     done = CliRunner().invoke(main, asked, env={"ONLOT_LINK_SECRET": SECRET})

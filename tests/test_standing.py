@@ -40,7 +40,9 @@ def built(repository: Repository) -> tuple[dict[str, bytes], list[str]]:
     notes: list[str] = []
     public = repository.root / "public"
     order = Order(repository.workspace.jobs(), public, TODAY)
-    build(repository.workspace, order, notes.append)
+    found = build(repository.workspace, order, notes.append)
+    if found.problems:
+        raise Refused(found.problems)
     files = {
         path.relative_to(public).as_posix(): path.read_bytes()
         for path in sorted(public.rglob("*"))

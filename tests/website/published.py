@@ -41,7 +41,7 @@ def publish(root: Path) -> Published:
         patch.setenv("ONLOT_LINK_SECRET", "a secret for tests only, never a client's")
         order = Order(place.jobs(), root / "public", TODAY)
         first = build(place, order, lambda _: None)
-    return Published(root, {job: page.parent for job, page in first.items()})
+    return Published(root, {job: page.parent for job, page in first.pages.items()})
 
 
 def files_of(published: Published) -> dict[str, Path]:

@@ -1,0 +1,106 @@
+"""The command that builds and publishes: parse, call, print, exit code."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.cli_common import PROBLEMS_FOUND, chosen, near, or_stop
+from generator.cli_links import on_option
+from generator.quantity import Day
+from generator.record.load import Workspace
+
+if TYPE_CHECKING:
+    from generator.pipeline import Published
+
+MOST_PAGES = 20  # that are named though nothing in them changed; our choice
+LEFT = "{problems} in {jobs}; what was published of {them} before stays as it was."
+
+
+@click.command(short_help="Build the private sites that changed, and publish them.")
+@click.argument("jobs", nargs=-1, metavar="[JOB]...")
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="The folder to publish into; public/ when left out.",
+)
+@click.option(
+    "--jobs",
+    "processes",
+    type=click.IntRange(1),
+    help="Processes that build side by side; one for each core when left out.",
+)
+@click.option(
+    "--remove-strays", is_flag=True, help="Take away client folders of no job."
+)
+@click.option("--all", "everything", is_flag=True, help="Build unchanged jobs too.")
+@click.option("--explain", is_flag=True, help="Tell why each job is built or not.")
+@click.option("-q", "--quiet", is_flag=True, help="Print problems alone.")
+@on_option
+@click.pass_obj
+def build(
+    workspace: Workspace,
+    /,
+    jobs: tuple[str, ...],
+    out: Path | None,
+    processes: int | None,
+    quiet: bool,
+    on: Day,
+    **how: bool,
+) -> None:
+    """Build the private sites of all jobs, or of those named, and publish them.
+
+    A job with problems leaves the others alone: what was published of it stays as it
+    was, its problems are told, and the exit code is 1.
+    """
+    from generator import pipeline  # keeps check quick
+    from generator.progress import watch  # keeps check quick
+    from generator.workers import cores  # keeps check quick
+
+    order = pipeline.Order(
+        chosen(workspace, jobs),
+        out or workspace.root / "public",
+        on.iso,
+        processes=processes or cores(),
+        watch=watch(quiet=quiet),
+        **how,
+    )
+    note = _nothing if quiet else partial(click.echo, err=True)
+    found = or_stop(lambda: pipeline.build(workspace, order, note))
+    if not quiet:
+        _tell_pages(found, named=bool(jobs))
+    _tell_problems(found)
+
+
+def _nothing(text: str) -> None:
+    """Take a note and say nothing."""
+
+
+def _tell_pages(found: Published, *, named: bool) -> None:
+    """Name the pages that were built; of few jobs, or of named ones, all of them."""
+    few = len(found.pages) <= MOST_PAGES
+    for job, page in found.pages.items():
+        if job not in found.left and (named or few or job in found.changed):
+            click.echo(f"{job}: {near(page)}")
+
+
+def _tell_problems(found: Published) -> None:
+    """Tell what is wrong with the jobs that were left, and end with exit code 1."""
+    told = sorted(set(found.problems))
+    for problem in told:
+        click.echo(str(problem), err=True)
+    if told:
+        words = LEFT.format(
+            problems=_count(len(told), "problem"),
+            jobs=_count(len(found.left), "job"),
+            them="it" if len(found.left) == 1 else "them",
+        )
+        click.echo(words, err=True)
+        raise SystemExit(PROBLEMS_FOUND)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'s' * (number != 1)}"

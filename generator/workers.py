@@ -1,0 +1,158 @@
+"""Many jobs built side by side, each in a process that does one after another.
+
+What a worker gets is small and what it gives back is smaller: the site lies on the
+disk. A job that fails stops no other. A worker that dies costs its jobs again: first
+together, then each by itself, so that the one which kills its worker is known.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from multiprocessing import active_children, get_context
+from pathlib import Path
+
+from generator.problems import Problem, Refused
+from generator.record.load import Workspace
+from generator.standing import Standing
+from generator.trail.past import Past
+
+FEWEST = 4  # jobs worth a second process, which takes a second to begin; our choice
+DIED = "The process that built this job was ended from outside, more than once."
+MEMORY = "See to the free memory, or build with fewer processes: --jobs 1."
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Where jobs are built: the firm's folder, its history, the folder of sites."""
+
+    workspace: Workspace
+    past: Past
+    folder: Path
+
+
+@dataclass(frozen=True)
+class Task:
+    """One job to build: its folder name behind the link, and what clients see of it."""
+
+    job: str
+    name: str
+    standing: Standing
+
+
+Outcome = Path | Refused
+
+
+def cores() -> int:
+    """Count the cores that this process may use. [-]"""
+    known = getattr(os, "sched_getaffinity", None)
+    return len(known(0)) if known else os.cpu_count() or 1
+
+
+def built(
+    bench: Bench, tasks: Sequence[Task], processes: int, done: Callable[[str], None]
+) -> dict[str, Outcome]:
+    """Build jobs.
+
+    Parameters
+    ----------
+    bench : Bench
+        Where they are built.
+    tasks : sequence of Task
+        The jobs.
+    processes : int
+        How many processes may work side by side. [-]
+    done : callable
+        Told the name of each job when it is done, in whatever order.
+
+    Returns
+    -------
+    dict of str to pathlib.Path or Refused
+        The folder of each site, or what is wrong with its job, in the order of the
+        tasks whatever process was done first.
+    """
+    processes = min(processes, len(tasks) if len(tasks) >= FEWEST else 1)
+    if processes <= 1:
+        found = {one.job: _told(_build(bench, one), one.job, done) for one in tasks}
+    else:
+        found = _side_by_side(bench, tasks, processes, done)
+    return {one.job: found[one.job] for one in tasks}
+
+
+def _told(outcome: Outcome, job: str, done: Callable[[str], None]) -> Outcome:
+    done(job)
+    return outcome
+
+
+def _side_by_side(
+    bench: Bench, tasks: Sequence[Task], processes: int, done: Callable[[str], None]
+) -> dict[str, Outcome]:
+    found: dict[str, Outcome] = {}
+    for count in (processes, processes, 1):
+        left = [one for one in tasks if one.job not in found]
+        groups = [left] if count > 1 else [[one] for one in left]
+        for group in groups:
+            for job, outcome in _pooled(bench, group, min(count, len(group) or 1)):
+                found[job] = _told(outcome, job, done)
+    for one in tasks:
+        if one.job not in found:
+            file = bench.workspace.shown(bench.workspace.job_file(one.job))
+            refused = Refused([Problem(file, 0, "", DIED, MEMORY)])
+            found[one.job] = _told(refused, one.job, done)
+    return found
+
+
+def _pooled(
+    bench: Bench, tasks: Sequence[Task], processes: int
+) -> Iterable[tuple[str, Outcome]]:
+    """Build jobs in a pool; those that it did not finish when it broke are left."""
+    if not tasks:
+        return
+    # A new interpreter for each: no thread or lock of this one is copied into it.
+    pool = ProcessPoolExecutor(
+        processes, get_context("spawn"), initializer=_begin, initargs=(bench,)
+    )
+    try:
+        futures = [pool.submit(_work, one) for one in tasks]
+        for future in as_completed(futures):
+            try:
+                yield future.result()
+            except BrokenProcessPool:
+                continue
+    except BaseException:
+        pool.shutdown(wait=False, cancel_futures=True)
+        for child in active_children():
+            child.terminate()
+        raise
+    pool.shutdown()
+
+
+_bench: Bench  # of this process, once it works for another
+
+
+def _begin(bench: Bench) -> None:
+    """Take up the bench; whoever started this process tells it when to end."""
+    global _bench  # a process pool has no other place for it
+    _bench = bench
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+def _work(task: Task) -> tuple[str, Outcome]:
+    return task.job, _build(_bench, task)
+
+
+def _build(bench: Bench, task: Task) -> Outcome:
+    from generator.seen import seen  # keeps a build of nothing quick
+    from generator.site import build_site  # keeps a build of nothing quick
+
+    try:
+        look = seen(bench.workspace, bench.past, task.job, task.standing, bench.folder)
+        return build_site(
+            look.workspace, look.worked, bench.folder, task.name, look.origin
+        )
+    except Refused as refused:
+        return refused

@@ -1,0 +1,245 @@
+"""Jobs built side by side: the same bytes, and one that fails stops no other."""
+
+from __future__ import annotations
+
+import os
+import pty
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+from threading import Thread
+
+import pytest
+from click.testing import CliRunner
+
+from generator import progress, workers
+from generator.cli import main
+from generator.record.load import Workspace
+from generator.standing import Standing
+from generator.trail.past import Past
+from generator.workers import DIED, Bench, Outcome, Task, built
+from tests.trail.scripted import ROOT
+
+SMALL = (ROOT / "generator" / "start" / "files" / "example.yaml").read_text("utf-8")
+JOBS = ("ash", "elm", "fir", "oak", "pine", "yew")
+
+
+@pytest.fixture
+def firm(tmp_path: Path) -> Workspace:
+    """Six small jobs of one firm."""
+    place = Workspace(tmp_path / "firm")
+    place.inspections.mkdir(parents=True)
+    firm = (ROOT / "inspections" / "firm.yaml").read_bytes()
+    (place.inspections / "firm.yaml").write_bytes(firm)
+    for number, job in enumerate(JOBS, 1):
+        text = SMALL.replace("1 Example Lane", f"{number} Example Lane")
+        place.job_file(job).write_text(text, encoding="utf-8")
+    return place
+
+
+def files(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def tasks() -> list[Task]:
+    return [Task(job, "a" * 32, Standing()) for job in JOBS]
+
+
+def start(firm: Workspace, *words: str, **how: object) -> subprocess.Popen[str]:
+    command = [sys.executable, "-m", "generator", "--workspace", str(firm.root)]
+    return subprocess.Popen(
+        [*command, "build", *words], cwd=ROOT, text=True, start_new_session=True, **how
+    )  # type: ignore[call-overload]  # a test passes what Popen takes
+
+
+def test_the_same_bytes_by_one_process_and_by_three(firm: Workspace) -> None:
+    for processes in ("1", "3"):
+        run = CliRunner().invoke(
+            main,
+            ["--workspace", str(firm.root), "build", "--all", "--jobs", processes,
+             "--out", str(firm.root / f"by-{processes}")],
+        )  # fmt: skip
+        assert run.exit_code == 0, run.output
+        pages = [line.split(":")[0] for line in run.output.splitlines()]
+        assert pages[-len(JOBS) :] == list(JOBS)
+    assert files(firm.root / "by-1") == files(firm.root / "by-3")
+
+
+def test_problems_come_back_from_the_process_that_found_them(firm: Workspace) -> None:
+    firm.job_file("fir").write_text(SMALL.replace("11 in", "11"), encoding="utf-8")
+    firm.job_file("yew").write_text("visit:\n", encoding="utf-8")
+    run = CliRunner().invoke(
+        main, ["--workspace", str(firm.root), "build", "--jobs", "2"]
+    )
+    assert run.exit_code == 1
+    told = run.output.splitlines()
+    assert 'inspections/fir.yaml:10: tanks[0].sludge: "11" has no unit.' in told
+    assert told[-1].endswith(
+        " problems in 2 jobs; what was published of them before stays as it was."
+    )
+    assert [line.split(":")[0] for line in told if "/public/" in line] == [
+        job for job in JOBS if job not in ("fir", "yew")
+    ]
+
+
+def killed_at(job: str, times: Path, most: int) -> object:
+    """Give a stand-in for the work of a process, which kills its own at one job."""
+    script = times.with_name("sitecustomize.py")
+    script.write_text(
+        "import os\n"
+        "import generator.workers as workers\n"
+        "whole = workers._build\n"
+        "def build(bench, task):\n"
+        f"    with open({str(times)!r}, 'a+') as file:\n"
+        "        file.seek(0)\n"
+        f"        dies = task.job == {job!r} and len(file.read()) < {most}\n"
+        "        if dies:\n"
+        "            file.write('x')\n"
+        "    if dies:\n"
+        "        os._exit(9)\n"
+        "    return whole(bench, task)\n"
+        "workers._build = build\n",
+        encoding="utf-8",
+    )
+    return script
+
+
+@pytest.mark.parametrize(("deaths", "dies"), [(1, False), (9, True)])
+def test_a_process_that_dies_costs_its_jobs_again(
+    firm: Workspace,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    deaths: int,
+    dies: bool,
+) -> None:
+    killed_at("fir", tmp_path / "times", deaths)
+    paths = (str(tmp_path), str(ROOT), os.environ.get("PYTHONPATH", ""))
+    monkeypatch.setenv("PYTHONPATH", os.pathsep.join(paths))
+    bench = Bench(firm, Past(None), firm.root / "build")
+    told: list[str] = []
+    found: dict[str, Outcome] = built(bench, tasks(), 2, told.append)
+    assert list(found) == list(JOBS)
+    assert sorted(told) == sorted(JOBS)
+    wrong = {job: one for job, one in found.items() if not isinstance(one, Path)}
+    assert list(wrong) == (["fir"] if dies else [])
+    for one in wrong.values():
+        assert str(one).startswith(f"inspections/fir.yaml: {DIED}")
+
+
+def test_few_jobs_begin_no_process(
+    firm: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        pytest.fail("a process was begun")
+
+    monkeypatch.setattr(workers, "_side_by_side", refuse)
+    bench = Bench(firm, Past(None), firm.root / "build")
+    few = tasks()[: workers.FEWEST - 1]
+    assert all(isinstance(one, Path) for one in built(bench, few, 8, str).values())
+
+
+def children_of(group: int) -> list[str]:
+    found = subprocess.run(
+        ["ps", "-o", "pid=,stat=", "-g", str(group)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    return [line for line in found.stdout.splitlines() if " Z" not in line]
+
+
+def test_an_interrupt_ends_it_and_leaves_what_is_published(firm: Workspace) -> None:
+    assert start(firm, "-q").wait() == 0
+    before = files(firm.root / "public")
+    work = start(firm, "--all", "--jobs", "2", stderr=subprocess.PIPE)
+    time.sleep(1.5)
+    os.killpg(work.pid, signal.SIGINT)
+    _, said = work.communicate(timeout=30)
+    assert work.returncode == 1
+    assert "Traceback" not in said
+    assert files(firm.root / "public") == before
+    assert children_of(work.pid) == []
+
+
+def test_quiet_prints_problems_alone(firm: Workspace) -> None:
+    asked = ["--workspace", str(firm.root), "build", "-q"]
+    assert CliRunner().invoke(main, asked).output == ""
+    firm.job_file("yew").write_text("visit:\n", encoding="utf-8")
+    told = CliRunner().invoke(main, asked).output
+    assert told.startswith("inspections/yew.yaml:")
+
+
+def test_of_many_unchanged_jobs_only_the_built_are_named(
+    firm: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("generator.cli_build.MOST_PAGES", 2)
+    asked = ["--workspace", str(firm.root), "build"]
+    CliRunner().invoke(main, asked)
+    firm.job_file("oak").write_text(SMALL.replace("11 in", "12 in"), "utf-8")
+    told = CliRunner().invoke(main, asked).output.splitlines()
+    assert told[0] == "5 of 6 jobs had not changed."
+    assert [line.split(":")[0] for line in told[1:]] == ["oak"]
+    named = CliRunner().invoke(main, [*asked, "elm"]).output.splitlines()
+    assert [line.split(":")[0] for line in named[1:]] == ["elm"]
+
+
+def test_a_terminal_shows_a_bar(firm: Workspace) -> None:
+    ours, theirs = pty.openpty()
+    seen: list[bytes] = []
+
+    def read() -> None:
+        try:
+            while part := os.read(ours, 4096):
+                seen.append(part)
+        except OSError:  # the other end was closed
+            pass
+
+    work = start(firm, "--all", stdout=theirs, stderr=theirs)
+    os.close(theirs)
+    reader = Thread(target=read)
+    reader.start()
+    assert work.wait(timeout=60) == 0
+    reader.join()
+    text = b"".join(seen).decode()
+    assert "Building" in text
+    assert "6/6" in text
+    assert "jobs/s" in text
+
+
+@pytest.fixture
+def clock(monkeypatch: pytest.MonkeyPatch) -> list[float]:
+    """A clock that a test turns by hand."""
+    now = [0.0]
+    monkeypatch.setattr(progress.time, "monotonic", lambda: now[0])
+    return now
+
+
+def test_a_log_gets_few_lines(
+    clock: list[float], capsys: pytest.CaptureFixture[str]
+) -> None:
+    with progress.lines(2_000) as done:
+        for number in range(2_000):
+            clock[0] += 0.01
+            done(str(number))
+    told = capsys.readouterr().err.splitlines()
+    assert len(told) == 2_000 // progress.EACH - 1
+    assert told[0] == "100 of 2,000 jobs built"
+
+
+def test_slow_jobs_are_told_by_time(
+    clock: list[float], capsys: pytest.CaptureFixture[str]
+) -> None:
+    with progress.lines(30) as done:
+        for number in range(30):
+            clock[0] += 4
+            done(str(number))
+    assert capsys.readouterr().err.splitlines()[:2] == [
+        "3 of 30 jobs built",
+        "6 of 30 jobs built",
+    ]
