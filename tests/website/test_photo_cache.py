@@ -16,12 +16,15 @@ import pytest
 from PIL import Image, ImageDraw
 from pillow_heif import register_heif_opener
 
+from generator.site import build_site
 from generator.website import photo_cache, photos
 from generator.website.photo_cache import PhotoCache
-from generator.website.photo_uses import FOLDER, KEY
+from generator.website.photo_uses import FOLDER, KEY, USED
 from generator.website.photos import PhotoError, Sizes
+from generator.worked import work_out
 
 TOP = Path(__file__).parents[2]
+JOB = "demo-larch-hollow"
 Decodes = list[str]
 SEVERAL = """
 import sys
@@ -403,3 +406,21 @@ def test_several_processes_write_the_same_entry(tmp_path: Path) -> None:
     assert PhotoCache(build).two_sizes(path) == sizes
     (entry,) = entries(build)
     assert [*(build / FOLDER).iterdir()] == [entry]
+
+
+def test_a_site_is_the_same_built_again(workspace, tmp_path, decodes, folders) -> None:
+    Image.new("RGB", (900, 300), "navy").save(workspace.inspections / "logo.png")
+    firm = workspace.inspections / "firm.yaml"
+    firm.write_text(firm.read_text("utf-8") + "logo: logo.png\n", encoding="utf-8")
+    worked, build = work_out(workspace, JOB), tmp_path / "build"
+    first = folders.state(build_site(workspace, worked, build))
+    shown = len(worked.record.inspection.photos) + 1
+    assert len(decodes) == shown > 2
+    assert folders.state(build_site(workspace, worked, build)) == first
+    assert len(decodes) == shown
+    used = (build / FOLDER / USED / f"{JOB}.txt").read_text().split()
+    assert used == [one.name for one in entries(build)]
+    apart = tmp_path / "apart"
+    assert folders.state(build_site(workspace, worked, apart, keep=False)) == first
+    assert not (apart / FOLDER).exists()
+    assert len(decodes) == 2 * shown

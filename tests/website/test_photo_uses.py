@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from generator.preview import Preview
+from generator.record.load import Workspace
 from generator.website import photo_uses
 from generator.website.photo_cache import PhotoCache
 from generator.website.photo_uses import FOLDER, USED, drop_unused, keep_uses
+
+JOB, OTHER = "demo-larch-hollow", "demo-cattail-lake"
 
 
 def uses(build: Path, job: str, *colors: str) -> None:
@@ -103,3 +107,16 @@ def test_a_folder_that_is_not_there_or_cannot_be_written(
     keep_uses(build, "ash", [])
     drop_unused(build, [])
     assert count(build) == 3
+
+
+def test_a_preview_drops_what_no_job_uses(workspace: Workspace) -> None:
+    folder = workspace.root / "office" / "preview"
+    Preview(workspace, JOB).build()
+    first = count(folder)
+    Preview(workspace, OTHER).build()
+    assert lists(folder) == [f"{OTHER}.txt", f"{JOB}.txt"]
+    assert count(folder) > first > 0
+    workspace.job_file(OTHER).unlink()
+    Preview(workspace, JOB).build()
+    assert lists(folder) == [f"{JOB}.txt"]
+    assert count(folder) == first
