@@ -16,6 +16,8 @@ from generator.stamps import FOLDER as STAMPS
 from generator.stamps import read_stamp
 from generator.website import links
 from generator.website.intake_hook import TELLING
+from generator.website.photo_uses import FOLDER as PHOTOS
+from generator.website.photo_uses import USED
 from generator.website.sealed.keys import keys_of
 from generator.website.sealed.shell import ENDING
 
@@ -25,8 +27,10 @@ LEFT = {
     f"{BUILD}/trees/{{job}}": "its page tree",
     f"{BUILD}/sites/{{job}}": "its built site",
     f"{BUILD}/{STAMPS}/{{job}}.json": "what its site was made from",
+    f"{BUILD}/{PHOTOS}/{USED}/{{job}}.txt": "which prepared photographs it uses",
     f"{OFFICE}/preview/trees/{{job}}": "the page tree of its preview",
     f"{OFFICE}/preview/sites/{{job}}": "its preview",
+    f"{OFFICE}/preview/{PHOTOS}/{USED}/{{job}}.txt": "which its preview uses",
     f"{OFFICE}/handover/{{job}}.txt": "its message for the client",
     f"{OFFICE}/handover/{{job}}.svg": "the QR picture of its link",
     f"{OFFICE}/{{job}}.pdf": "its report on paper",

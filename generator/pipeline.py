@@ -14,6 +14,7 @@ from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
 from generator.shipped import shipped
 from generator.stamps import (
+    drop_photographs,
     keep_stamp,
     made_from,
     made_from_given,
@@ -171,6 +172,7 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
             shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
             stamp = stamp_of(sources[job], order.public, names[job], shared)
             keep_stamp(folder, job, stamp)
+        drop_photographs(workspace, order.jobs)
     return _told(order, names, outcomes)
 
 

@@ -15,6 +15,7 @@ from generator.record.load import Workspace
 from generator.seen import Seen, as_drafted, as_given
 from generator.site import build_site
 from generator.website import links, publish
+from generator.website.photo_uses import drop_unused
 
 OFFICE = "office"  # in the firm's folder: what is for this machine only
 LOOPBACK = "127.0.0.1"
@@ -45,6 +46,7 @@ class Preview:
             number = link_book(self.workspace, self.job).last.number
             name = links.folder_name(secret, self.job, number)
         site = build_site(look.workspace, look.worked, self.folder, name, look.origin)
+        drop_unused(self.folder, self.workspace.jobs())
         return site / "index.html"
 
     def serve(self, port: int, tell: Callable[[str], None]) -> None:

@@ -84,7 +84,13 @@ def _keys(workspace: Workspace, job: str) -> Keys:
 def _report(look: Seen, folder: Path) -> str:
     """Build the site in a folder that does not stay, and take its paper page."""
     site = build_site(
-        look.workspace, look.worked, folder, None, look.origin, told=False
+        look.workspace,
+        look.worked,
+        folder,
+        None,
+        look.origin,
+        told=False,
+        keep=False,
     )
     return whole_page(site / PAGE, TITLE)
 

@@ -15,8 +15,10 @@ from generator.record.firm_file import FIRM_FILE
 from generator.record.load import Workspace
 from generator.record.model import Record
 from generator.shipped import shipped
-from generator.website import evidence, links, photos, render, tree
+from generator.website import evidence, links, render, tree
 from generator.website.look import base_config
+from generator.website.photo_cache import PhotoCache
+from generator.website.photos import PhotoError
 from generator.worked import Worked
 
 LOGO = "logo"  # its published name
@@ -31,6 +33,7 @@ def build_site(
     origin: Origin = UNKNOWN,
     *,
     told: bool = True,
+    keep: bool = True,
 ) -> Path:
     """Write the page tree of a job and build its site.
 
@@ -50,6 +53,9 @@ def build_site(
     told : bool
         Whether the pages tell how to check them by record.json, which a sealed report
         travels without.
+    keep : bool
+        Whether the photographs are kept as prepared, in ``photos`` of the folder, for
+        the next build; not in a folder that does not stay.
 
     Returns
     -------
@@ -58,8 +64,10 @@ def build_site(
     """
     job = worked.record.job
     drawn = draw(worked)
-    prepared, stems = _photographs(workspace, worked.record)
-    logo = _logo(workspace, worked.record)
+    cache = PhotoCache(folder if keep else None)
+    prepared, stems = _photographs(workspace, worked.record, cache)
+    logo = _logo(workspace, worked.record, cache)
+    cache.used_by(job)
     about = Job(
         worked.record,
         worked.results,
@@ -93,7 +101,7 @@ def _proved(config: Path, site: Path, made: dict[str, object]) -> Path:
     return site
 
 
-def _logo(workspace: Workspace, record: Record) -> dict[str, bytes]:
+def _logo(workspace: Workspace, record: Record, cache: PhotoCache) -> dict[str, bytes]:
     """Prepare the firm's picture like a photograph, to the size that paper shows."""
     if not record.firm.logo:
         return {}
@@ -103,13 +111,13 @@ def _logo(workspace: Workspace, record: Record) -> dict[str, bytes]:
         message = "This link leads out of inspections/."
         raise Refused([Problem(file, 0, "logo", message, "Put the file itself there.")])
     try:
-        return {LOGO: photos.prepare(path, longest_px=LOGO_PX)}
-    except photos.PhotoError as error:
+        return {LOGO: cache.prepare(path, longest_px=LOGO_PX)}
+    except PhotoError as error:
         raise Refused([Problem(file, 0, "logo", str(error))]) from None
 
 
 def _photographs(
-    workspace: Workspace, record: Record
+    workspace: Workspace, record: Record, cache: PhotoCache
 ) -> tuple[dict[str, bytes], dict[str, str]]:
     folder = workspace.photo_folder(record.job)
     prepared: dict[str, bytes] = {}
@@ -119,9 +127,9 @@ def _photographs(
         stem = f"photo-{number:02}"
         stems[photo.file] = stem
         try:
-            sizes = photos.two_sizes(folder / photo.file)
+            sizes = cache.two_sizes(folder / photo.file)
             prepared |= {stem: sizes.small, f"{stem}-large": sizes.large}
-        except photos.PhotoError as error:
+        except PhotoError as error:
             path = photo.path("file")
             file = workspace.shown(workspace.job_file(record.job))
             problems.append(Problem(file, record.line(path), path, str(error)))

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import metadata
@@ -24,11 +24,13 @@ from generator.record.load import Workspace
 from generator.shipped import shipped
 from generator.trail.revision import Revision
 from generator.website.look import FIRM_LOOK
+from generator.website.photo_uses import drop_unused
 from generator.website.shared import SHARED
 
 FOLDER = "stamps"
 PACKAGE = Path(__file__).parent
 NOT_CODE = {".pyc"}
+BUILD_FOLDERS = ("build", "office/preview")  # where prepared photographs are kept
 LIBRARIES = (
     "jinja2", "markdown", "markdown-it-py", "matplotlib", "mkdocs", "mkdocs-material",
     "numpy", "pillow", "pillow-heif", "pymdown-extensions", "pyyaml", "shapely",
@@ -235,3 +237,20 @@ def keep_stamp(folder: Path, job: str, stamp: Stamp) -> None:
     """Write down what a job was made from, whole or not at all."""
     text = json.dumps(stamp.__dict__, indent=1) + "\n"
     put(folder / FOLDER / f"{job}.json", text.encode("utf-8"))
+
+
+def drop_photographs(workspace: Workspace, built: Collection[str]) -> None:
+    """Drop the prepared photographs that no job uses, once all jobs are published.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    built : collection of str
+        The jobs that were built or had not changed; with one left out, nothing is
+        dropped.
+    """
+    jobs = workspace.jobs()
+    if set(jobs) <= set(built):
+        for folder in BUILD_FOLDERS:
+            drop_unused(workspace.root / folder, jobs)

@@ -15,6 +15,9 @@ from PIL import Image
 
 from generator import stamps
 from generator.cli import main
+from generator.preview import Preview
+from generator.record.load import Workspace
+from generator.website import photos
 from generator.website.links import folder_name
 
 SECRET = "a secret for tests only, never a client's"
@@ -238,5 +241,51 @@ def test_after_many_edits_it_equals_a_clean_build(firm: Firm, tmp_path: Path) ->
     shutil.copytree(firm.inspections, fresh / "inspections")
     other = Firm.__new__(Firm)
     other.root, other.public = fresh, fresh / "public"
+    other.ask("build")
+    assert firm.state() == other.state()
+
+
+def photographs(root: Path) -> int:
+    """Count the prepared photographs in every folder that keeps some."""
+    places = (root / folder / "photos" for folder in stamps.BUILD_FOLDERS)
+    return sum(one.is_file() for place in places for one in place.glob("*"))
+
+
+def test_prepared_photographs_go_with_the_last_job_that_uses_them(firm: Firm) -> None:
+    workspace = Workspace(firm.root)
+    Preview(workspace, "ash").build()
+    assert photographs(firm.root) == 2  # the same picture in both jobs, and a preview's
+    edit_photo(firm)
+    firm.ask("build", "ash")
+    assert photographs(firm.root) == 3
+    firm.job_file("elm").unlink()
+    stamps.drop_photographs(workspace, [])
+    assert photographs(firm.root) == 3  # not all jobs were built
+    stamps.drop_photographs(workspace, ["ash"])
+    assert photographs(firm.root) == 2
+    firm.job_file("ash").unlink()
+    stamps.drop_photographs(workspace, [])
+    assert photographs(firm.root) == 0
+
+
+def test_prepared_photographs_are_kept_where_previews_are_built(firm: Firm) -> None:
+    shown = Preview(Workspace(firm.root), "ash").folder.relative_to(firm.root)
+    assert (firm.root / "build/photos").is_dir()
+    assert ("build", shown.as_posix()) == stamps.BUILD_FOLDERS
+
+
+def test_a_changed_job_file_decodes_no_photograph(
+    firm: Firm, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    edit_job(firm)
+    fresh = tmp_path / "fresh"
+    shutil.copytree(firm.inspections, fresh / "inspections")
+    shutil.copytree(firm.root / "build", fresh / "build")
+    for path in fresh.rglob("*"):
+        os.utime(path, (1, 1))
+    other = Firm.__new__(Firm)
+    other.root, other.public = fresh, fresh / "public"
+    monkeypatch.setattr(photos, "two_sizes", None)  # whoever calls it fails
+    firm.ask("build")
     other.ask("build")
     assert firm.state() == other.state()

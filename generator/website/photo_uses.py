@@ -1,0 +1,80 @@
+"""Which prepared photographs each job uses: one that none uses any longer is dropped.
+
+A list for each job, written when its site is built, so that a job that did not change
+keeps its photographs without being looked at, a report given earlier included, whose
+pictures may lie in the history alone. No time of a file is looked at.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+from contextlib import suppress
+from pathlib import Path
+
+from generator.atomic import put
+
+FOLDER = "photos"  # in a build folder: the prepared photographs
+USED = "used"  # below it: the list of each job
+ENDING = ".txt"
+KEY = re.compile(r"[0-9a-f]{64}")  # SHA-256, and the name of an entry
+DRAFT = re.compile(r"\..*\.next")  # what a build that was killed leaves
+
+
+def keep_uses(folder: Path, job: str, keys: Collection[str]) -> None:
+    """Write down which prepared photographs a job uses, in place of what it did.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The build folder; one that cannot be written costs time alone.
+    job : str
+        Name of the job.
+    keys : collection of str
+        Names of the entries.
+    """
+    text = "".join(f"{key}\n" for key in sorted(keys))
+    with suppress(OSError):
+        put(folder / FOLDER / USED / f"{job}{ENDING}", text.encode("ascii"))
+
+
+def drop_unused(folder: Path, jobs: Collection[str]) -> None:
+    """Drop what no job uses; to be called once all jobs are built and published.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The build folder.
+    jobs : collection of str
+        Names of all jobs that the firm has now. An entry stays while it stands in the
+        list of one of them; the lists of others go.
+    """
+    lists = folder / FOLDER / USED
+    stay = {f"{job}{ENDING}" for job in jobs}
+    used = {key for name in stay for key in _listed(lists / name)}
+    for one in _inside(lists):
+        if one.suffix == ENDING and one.name not in stay:
+            _take_away(one)
+    for one in [*_inside(folder / FOLDER), *_inside(lists)]:
+        unused = KEY.fullmatch(one.name) and one.name not in used
+        if unused or DRAFT.fullmatch(one.name):
+            _take_away(one)
+
+
+def _listed(file: Path) -> Iterator[str]:
+    """Read one list; of a spoilt one, what can still be read."""
+    with suppress(OSError):
+        lines = file.read_bytes().decode("ascii", "replace").splitlines()
+        yield from filter(KEY.fullmatch, lines)
+
+
+def _inside(folder: Path) -> list[Path]:
+    try:
+        return sorted(folder.iterdir())
+    except OSError:
+        return []
+
+
+def _take_away(file: Path) -> None:
+    with suppress(OSError):  # it stays, or somebody else took it
+        file.unlink()
