@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
@@ -13,15 +13,8 @@ from generator.progress import Watch, silent
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
 from generator.shipped import shipped
-from generator.stamps import (
-    drop_photographs,
-    keep_stamp,
-    made_from,
-    made_from_given,
-    read_stamp,
-    stamp_of,
-    why,
-)
+from generator.stale import Stale
+from generator.stamps import drop_photographs, keep_stamp, stamp_of
 from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
@@ -39,7 +32,7 @@ DRAFT = (
     "{job}: clients see report {number}; the file is a draft of the next, which stays "
     "in the office."
 )
-ALTERED = "it was altered after it was given"
+EVERYTHING = "everything is built again"
 NO_HISTORY = (
     "There is no git history here, so nothing tells a report that was altered after it "
     "was given."
@@ -146,13 +139,10 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         past = past_of(workspace)
         past.read_ahead(names)
         stands = {job: standing(workspace, past, job) for job in names}
-        sources = {
-            job: _sources(workspace, past, stands[job], (job, name))
-            for job, name in names.items()
-        }
+        stale = Stale(workspace, past, stands, order.public)
+        sources = {job: stale.sources(job, name) for job, name in names.items()}
         _tell(stands, past, note)
-        altered = {job for job, one in stands.items() if one.problems}
-        changed = _changed(folder, order, sources, altered, note)
+        changed = list(_changed(order, stale, sources, note))
         bench = Bench(workspace, past, folder)
         tasks = [Task(job, names[job], stands[job]) for job in changed]
         with order.watch(len(tasks)) as done:
@@ -189,17 +179,6 @@ def _told(
     )
 
 
-def _sources(
-    workspace: Workspace, past: Past, stands: Standing, called: tuple[str, str]
-) -> dict[str, str]:
-    """Digest what the site of a job is made from; it is called by job and link."""
-    job, name = called
-    if stands.revision is not None:
-        return made_from_given(stands.revision, name)
-    commit = past.why_not(job) or past.index.last_touch(job)
-    return made_from(workspace, job, name, commit)
-
-
 def _tell(
     stands: Mapping[str, Standing], past: Past, note: Callable[[str], None]
 ) -> None:
@@ -233,28 +212,25 @@ def _refused(workspace: Workspace) -> Callable[[str], None]:
 
 
 def _changed(
-    folder: Path,
     order: Order,
+    stale: Stale,
     sources: Mapping[str, Mapping[str, str]],
-    altered: Collection[str],
     note: Callable[[str], None],
-) -> list[str]:
+) -> Iterator[str]:
     """List the jobs to build; the published site of the others still stands."""
-    changed = []
+    same = 0
     for job, made in sources.items():
-        reasons = why(read_stamp(folder, job), made, order.public)
-        if job in altered:
-            reasons = [ALTERED]
+        reasons = stale.reasons(job, made)
         if order.everything:
-            reasons = reasons or ["everything is built again"]
+            reasons = reasons or [EVERYTHING]
         if order.explain:
             note(f"{job}: {'; '.join(reasons) or 'nothing changed, so not built'}.")
         if reasons:
-            changed.append(job)
-    same = len(sources) - len(changed)
+            yield job
+        else:
+            same += 1
     if same:
         note(f"{same} of {len(sources)} jobs had not changed.")
-    return changed
 
 
 def _gone(workspace: Workspace, found: Doors) -> Mapping[str, str]:

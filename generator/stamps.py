@@ -116,9 +116,26 @@ def made_from(
         "the firm file": _of_files([inspections / FIRM_FILE, *_pictures(inspections)]),
         "the firm's own codes": _of_folder(inspections / "codes"),
         "the look": _of_files([look]),
-        "its place in the history": _of_text([commit]),
-        **_always(name),
+        **of_commit(commit, name),
     }
+
+
+def of_commit(commit: str, name: str) -> dict[str, str]:
+    """Digest what tells all inputs of a job, where a commit holds them as they stand.
+
+    Parameters
+    ----------
+    commit : str
+        The commit.
+    name : str
+        Folder name behind the private link, which paper prints.
+
+    Returns
+    -------
+    dict of str to str
+        SHA-256 by the name of the input.
+    """
+    return {"its place in the history": _of_text([commit]), **_always(name)}
 
 
 def _always(name: str) -> dict[str, str]:

@@ -62,6 +62,7 @@ ABOVE_ALL_ROOMS = {
     "intake",
     "doors",
     "handing",
+    "stale",
     "stamps",
     "office",
     "start",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from generator.record.load import Workspace
@@ -117,14 +118,18 @@ class Past:
                 return one
         return None
 
+    @cached_property
+    def _dirty(self) -> set[str | None]:
+        """The jobs with a file that is not as the last commit has it."""
+        return {group_of(one) for one in self.changed}
+
     def why_not(self, job: str) -> str:
         """Say why no commit holds a job as it stands; empty where one does."""
         if self.repository is None:
             return NO_HISTORY
         if not self.repository.whole:
             return IN_PART
-        groups = {group_of(one) for one in self.changed}
-        dirty = not groups.isdisjoint((job, ALL_JOBS))
+        dirty = not self._dirty.isdisjoint((job, ALL_JOBS))
         return NOT_COMMITTED if dirty or not self.index.last_touch(job) else ""
 
 
