@@ -19,7 +19,7 @@ from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
 from generator.website.gone import gone_page
-from generator.website.look import base_config
+from generator.website.look import LOOKS, base_config
 from generator.website.shared import leads_to
 from generator.workers import Bench, Outcome, Task, built
 
@@ -132,7 +132,7 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         if made:
             note(NEW_SECRET)
         load_firm(workspace)
-        base_config(workspace.root, shipped("mkdocs.yml"), folder)
+        base_config(workspace.root, shipped("mkdocs.yml"), folder / LOOKS / "firm")
         found = doors(workspace, secret, order.today)
         _all((job for job in order.jobs if job not in found.books), _refused(workspace))
         names = _shown(order, found, note)

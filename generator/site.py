@@ -16,7 +16,7 @@ from generator.record.load import Workspace
 from generator.record.model import Record
 from generator.shipped import shipped
 from generator.website import evidence, links, render, tree
-from generator.website.look import base_config
+from generator.website.look import LOOKS, base_config
 from generator.website.photo_cache import PhotoCache
 from generator.website.photos import PhotoError
 from generator.worked import Worked
@@ -88,7 +88,9 @@ def build_site(
         pages=compose(about),
         figures={name: image for name, (_, image) in drawn.items()},
         photos=prepared | logo,
-        base_config=base_config(workspace.root, shipped("mkdocs.yml"), folder),
+        base_config=base_config(
+            workspace.root, shipped("mkdocs.yml"), folder / LOOKS / job
+        ),
     )
     return _proved(config, folder / "sites" / job, made_of(workspace, worked, origin))
 

@@ -15,11 +15,13 @@ from click.testing import CliRunner, Result
 from generator import paper, preview
 from generator.cli import main
 from generator.cli_trail import retain
-from generator.holdings import LEFT, OFFICE
+from generator.holdings import BUILD, LEFT, OFFICE
 from generator.keeping import kept_until
 from generator.quantity import Day
 from generator.record.load import Workspace
+from generator.seen import GIVEN
 from generator.website.links import folder_name
+from generator.website.look import LOOKS
 from generator.website.sealed.keys import keys_of
 
 SECRET = "a secret for tests only, never a client's"
@@ -463,6 +465,12 @@ def test_the_places_are_those_that_the_other_commands_name(firm: Path) -> None:
     assert default.as_posix() in {path.format(job="elm") for path in LEFT}
 
 
+@pytest.mark.parametrize("folder", [BUILD, f"{OFFICE}/preview"])
+@pytest.mark.parametrize("kind", [GIVEN, LOOKS])
+def test_what_an_earlier_report_or_a_look_left_is_known(folder: str, kind: str) -> None:
+    assert f"{folder}/{kind}/{{job}}" in LEFT
+
+
 def test_done_by_hand_nothing_of_the_job_is_left_but_in_git(
     workspace: Workspace,
 ) -> None:
@@ -497,6 +505,7 @@ def test_done_by_hand_nothing_of_the_job_is_left_but_in_git(
     name = folder_name(SECRET.encode(), LARCH, 1)
     sealed = keys_of(SECRET.encode(), LARCH, 1).name
     own = {path.format(job=LARCH) for path in LEFT} - {f"office/{LARCH}.pdf"}
+    own = {path for path in own if not {GIVEN, LOOKS} & set(path.split("/"))}
     assert {place["path"] for place in old["made"]} == {
         *own,
         f"public/{name}",

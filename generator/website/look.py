@@ -10,6 +10,7 @@ import yaml
 
 from generator.problems import Problem, Refused
 
+LOOKS = "looks"  # below build/: one for each job, since an earlier report has its own
 FIRM_LOOK = "mkdocs.yml"
 MAY_SET = "theme.palette"  # anything else could load or run what pages must not
 
