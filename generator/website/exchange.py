@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import ctypes
-import errno
 import os
 import sys
 from pathlib import Path
 
+from generator.website.disk import NOT_OFFERED
+
 LINUX_HERE = -100  # AT_FDCWD in <fcntl.h>: paths are taken as they are
 LINUX_EXCHANGE = 2  # RENAME_EXCHANGE in <linux/fs.h>; renameat2(2), Linux 3.15
 MACOS_SWAP = 2  # RENAME_SWAP in <sys/stdio.h>; renamex_np(2), macOS 10.12
-NOT_OFFERED = {errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
 
 
 def exchange(first: Path, second: Path) -> bool:

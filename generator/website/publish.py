@@ -1,56 +1,34 @@
-"""All or nothing: the published folder is replaced whole, or stays as it was.
+"""All or nothing: each published client's folder is replaced whole, or stays as it was.
 
-A complete next version is made beside the published folder, and the two change places
-in one step (``exchange.py``). Where the system offers no such step, two renames follow
-one another: a run killed between the two leaves no published folder, and the next run
-puts the old version back before it does anything else.
+Everything new is made ready beside the published folder (``stage.py``). A journal of
+the steps is written whole: this is the moment of publication. Then each new folder
+changes places with the old one (``journal.py``). A run killed before that moment has
+changed nothing; one killed after it is brought to its end by the next, before that does
+anything else.
 """
 
 from __future__ import annotations
 
 import os
-import shutil
-import sys
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.problems import Problem, Refused
-from generator.website.exchange import exchange
+from generator.website import journal
+from generator.website.changes import STRAYS, Changes, Edition, changes
+from generator.website.disk import settle, sync
 from generator.website.links import NAME
 from generator.website.root_files import MARKER, root_files
-from generator.website.shared import ASSETS, SHARED, led_page, share_assets
+from generator.website.shared import SHARED
+from generator.website.stage import NEW, make_ready, remove
 
 try:
     import fcntl
 except ImportError:  # Windows: two builds at once are not kept apart there
     fcntl = None  # type: ignore[assignment]  # the name is asked for below
 
-STRAYS = {".DS_Store", "Thumbs.db"}  # what file browsers drop; left behind
-
-
-@dataclass(frozen=True)
-class Edition:
-    """What a build changes in the published folder.
-
-    Parameters
-    ----------
-    sites : Mapping[str, Path]
-        The built site of each folder name, from ``links.folder_name``.
-    gone : Mapping[str, str]
-        The page that stands in place of a site, by folder name.
-    removed : Collection[str]
-        Folder names that must not be there any longer.
-    """
-
-    sites: Mapping[str, Path] = field(default_factory=dict)
-    gone: Mapping[str, str] = field(default_factory=dict)
-    removed: Collection[str] = ()
-
-    def names(self) -> set[str]:
-        """Every folder name that this edition speaks of."""
-        return {*self.sites, *self.gone, *self.removed}
+__all__ = ["Edition", "alone", "clients", "publish", "recover"]
 
 
 def publish(edition: Edition, public: Path) -> None:
@@ -59,7 +37,7 @@ def publish(edition: Edition, public: Path) -> None:
     Parameters
     ----------
     edition : Edition
-        What is new. Clients whom it does not name stay as they are.
+        What is new. Clients whom it does not name are not touched.
     public : Path
         The published folder.
 
@@ -67,43 +45,103 @@ def publish(edition: Edition, public: Path) -> None:
     ------
     Refused
         If the folder holds anything that is not ours, if another build is publishing,
-        or if the disk does not take the new version. The folder is then untouched.
+        or if the disk does not take the new version. The folder is then untouched. Or
+        if the system refuses a step after the new version was complete; the next start
+        then does what is left.
     """
     if not all(NAME.fullmatch(name) for name in edition.names()):
         raise ValueError("a site without a folder name from links.folder_name")
     public = public.resolve()
     with _told_plainly(public), _locked(public):
         _recover(public)
-        kept = _clients(public) - edition.names()
-        stage = _beside(public, "next")
+        different = changes(edition, public, _clients(public))
+        if not different:
+            return
         try:
-            _fill(stage, edition, {name: public / name for name in kept})
-            _settle(stage)
-            _put_in_place(stage, public)
-        finally:
+            _commit(different, public)
+        except BaseException:
             with suppress(OSError):  # what stays behind goes at the next start
-                _recover(public)
+                remove(_stage(public))
+            raise
+        _recover(public)
 
 
 def recover(public: Path) -> None:
-    """Put right what a killed run left behind; ``publish`` does so by itself."""
+    """Bring to its end what a killed run began; ``publish`` does so by itself.
+
+    Parameters
+    ----------
+    public : Path
+        The published folder. Where the killed run had all of the new version ready, it
+        is the new version afterwards; otherwise it is as it was before that run.
+
+    Raises
+    ------
+    Refused
+        If the system refuses a step, or another build is publishing.
+    """
     public = public.resolve()
     with _told_plainly(public), _locked(public):
         _recover(public)
 
 
-def _recover(public: Path) -> None:
-    before = _beside(public, "before")
-    if (before / MARKER).exists() and not public.exists():
-        before.rename(public)
-    _tidy(public)
+@contextmanager
+def alone(folder: Path) -> Iterator[None]:
+    """Keep a second build away from a folder; tell plainly what the disk refuses."""
+    with _told_plainly(folder), _locked(folder):
+        yield
 
 
-def _tidy(public: Path) -> None:
-    """Remove versions that are not the published one, once there is a published one."""
-    _remove(_beside(public, "next"))
+def clients(public: Path) -> set[str]:
+    """Folder names of the clients now published."""
+    return _clients(public.resolve())
+
+
+def _commit(different: Changes, public: Path) -> None:
+    """Make everything ready, and then publish it at once: first folder or journal."""
+    stage = _stage(public)
+    make_ready(stage, different)
+    steps = journal.journal_of(stage, different)
+    settle(stage)
+    if (public / MARKER).exists():
+        journal.write(steps, stage)
+    else:
+        _put_first(stage / NEW, public)
+
+
+def _put_first(new: Path, public: Path) -> None:
+    """Let the first version take the place of no folder, or of an empty one."""
     if public.exists():
-        _remove(_beside(public, "before"))
+        for entry in public.iterdir():  # nothing but strays
+            entry.unlink()
+        if os.name != "posix":  # elsewhere a folder replaces an empty one in one step
+            public.rmdir()
+    new.rename(public)
+    with suppress(OSError):  # it is published; only a power cut could still undo it
+        sync(public.parent)
+
+
+def _recover(public: Path) -> None:
+    """Follow a journal to its end; remove the stage."""
+    stage = _stage(public)
+    steps = journal.read(stage)
+    if steps is not None and (public / MARKER).exists():  # else there is no such folder
+        try:
+            journal.follow(steps, stage, public)
+        except OSError as error:
+            raise _refusal(
+                public,
+                f"The new version is ready, but not all of it could be put here yet: "
+                f"{error.strerror}. Each client's pages are whole, old or new.",
+                "See to the rights of the folder, then build again: what is left is "
+                "done first.",
+            ) from error
+    with suppress(OSError):  # what stays behind goes at the next start
+        remove(stage)
+
+
+def _stage(public: Path) -> Path:
+    return _beside(public, "next")
 
 
 def _beside(public: Path, what: str) -> Path:
@@ -111,22 +149,26 @@ def _beside(public: Path, what: str) -> Path:
 
 
 def _clients(public: Path) -> set[str]:
-    """Folder names of the clients now published; refuses a folder that is not ours."""
+    """Folder names of the clients now published; refuses a folder that is not ours.
+
+    One listing of the folder; the system tells the kind of each entry along with it.
+    """
     if not public.exists():
         return set()
     if not public.is_dir():
         raise _refusal(public, "This is a file, not a folder.")
-    entries = {entry.name: entry for entry in public.iterdir()}
-    ours = {*root_files(), *STRAYS, SHARED}
-    strangers = [
+    with os.scandir(public) as listing:
+        folders = {entry.name: _is_folder(entry) for entry in listing}
+    named = {name for name in folders if NAME.fullmatch(name)}
+    ours = dict.fromkeys((*root_files(), *STRAYS), False)
+    ours |= dict.fromkeys((*named, SHARED), True)
+    strangers = sorted(
         name
-        for name, entry in sorted(entries.items())
-        if not (name in ours or NAME.fullmatch(name))
-        or entry.is_symlink()
-        or entry.is_dir() != (name == SHARED or bool(NAME.fullmatch(name)))
-    ]
-    if MARKER not in entries:
-        strangers = sorted(set(entries) - STRAYS)
+        for name, is_folder in folders.items()
+        if name not in ours or is_folder is not ours[name]
+    )
+    if MARKER not in folders:
+        strangers = sorted(set(folders) - STRAYS)
     if strangers:
         raise _refusal(
             public,
@@ -134,108 +176,12 @@ def _clients(public: Path) -> set[str]:
             "nothing in it was touched.",
             "Name a new or empty folder to publish into.",
         )
-    return {name for name in entries if NAME.fullmatch(name)}
+    return named
 
 
-def _fill(stage: Path, edition: Edition, kept: Mapping[str, Path]) -> None:
-    """Make a complete version: our own files, the new sites, the clients that stay."""
-    stage.mkdir()
-    for name, text in root_files().items():  # the marker first: the folder is ours
-        (stage / name).write_bytes(text.encode("utf-8"))
-    for name, folder in sorted(kept.items()):
-        _copy(folder, stage / name, link=True)
-        present = folder.parent / SHARED  # what the pages of those who stay lead to
-        if present.is_dir() and not (stage / SHARED).exists():
-            _copy(present, stage / SHARED, link=True)
-    for name, site in sorted(edition.sites.items()):
-        _copy_led(site, stage / name, stage / SHARED)
-    for name, page in sorted(edition.gone.items()):
-        (stage / name).mkdir()
-        (stage / name / "index.html").write_bytes(page.encode("utf-8"))
-
-
-def _copy_led(site: Path, target: Path, shared: Path) -> None:
-    """Copy a new site without its theme files, which all clients share."""
-    own = site / ASSETS
-    _copy(site, target, link=False, leave=own)
-    if own.is_dir():
-        copy = share_assets(site, shared)
-        for page in target.glob("*.html"):
-            page.write_bytes(led_page(page, copy))
-
-
-def _copy(source: Path, target: Path, *, link: bool, leave: Path | None = None) -> None:
-    """Copy a folder, or let both share its files where the file system can."""
-    target.mkdir()
-    for entry in sorted(source.iterdir()):
-        copy = target / entry.name
-        if entry.is_symlink():
-            raise _refusal(entry, "This is a link to somewhere else, not a file.")
-        if entry == leave:
-            continue
-        if entry.is_dir():
-            _copy(entry, copy, link=link)
-            continue
-        if link:
-            with suppress(OSError):
-                os.link(entry, copy)
-                continue
-        shutil.copyfile(entry, copy)
-
-
-def _put_in_place(stage: Path, public: Path) -> None:
-    """Let the new version take the place of the published one."""
-    if not public.exists():
-        stage.rename(public)
-    elif not exchange(stage, public):
-        before = _beside(public, "before")
-        public.rename(before)
-        try:
-            stage.rename(public)
-        except OSError:
-            before.rename(public)
-            raise
-    with suppress(OSError):  # it is published; only a power cut could still undo it
-        _sync(public.parent)
-
-
-def _remove(folder: Path) -> None:
-    """Remove a version of ours, its marker last: it is known as ours until the end."""
-    if not folder.exists():
-        return
-    entries = sorted(folder.iterdir(), key=lambda entry: entry.name == MARKER)
-    if entries and entries[-1].name != MARKER:
-        raise _refusal(
-            folder,
-            "This folder stands where onlot prepares what it publishes, and onlot did "
-            "not make it.",
-            "Move it away or give it another name.",
-        )
-    for entry in entries:
-        if entry.is_dir() and not entry.is_symlink():
-            shutil.rmtree(entry)
-        else:
-            entry.unlink()
-    folder.rmdir()
-
-
-def _settle(folder: Path) -> None:
-    """Have the system write all of a folder to the disk before we go on."""
-    if sys.platform == "linux":
-        os.sync()  # waits like fsync on every file (sync(2)), and is far quicker
-        return
-    for path in (folder, *folder.rglob("*"), folder.parent):
-        _sync(path)
-
-
-def _sync(path: Path) -> None:
-    if os.name != "posix" and path.is_dir():
-        return
-    handle = os.open(path, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+def _is_folder(entry: os.DirEntry[str]) -> bool | None:
+    """Tell a folder from a file; None for a link to somewhere else."""
+    return None if entry.is_symlink() else entry.is_dir(follow_symlinks=False)
 
 
 @contextmanager
@@ -255,18 +201,6 @@ def _locked(public: Path) -> Iterator[None]:
                     "Wait until it is done, then start again.",
                 ) from None
         yield
-
-
-@contextmanager
-def alone(folder: Path) -> Iterator[None]:
-    """Keep a second build away from a folder; tell plainly what the disk refuses."""
-    with _told_plainly(folder), _locked(folder):
-        yield
-
-
-def clients(public: Path) -> set[str]:
-    """Folder names of the clients now published."""
-    return _clients(public.resolve())
 
 
 @contextmanager

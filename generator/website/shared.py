@@ -6,47 +6,16 @@ again keeps the files that its pages were made for.
 
 from __future__ import annotations
 
-import hashlib
 import re
-import shutil
 from pathlib import Path
+
+from generator.website.disk import digest
 
 ASSETS, SHARED = "assets", "shared"
 DIGEST_SIGNS = 32  # hexadecimal, 128 bits: our choice, two never share one
 _LEADS = re.compile(rf'((?:href|src)="|"search": ")(?:\./)?{ASSETS}/')
 COPY_NAME = re.compile(rf"[0-9a-f]{{{DIGEST_SIGNS}}}")
 _LED = re.compile(rf'"\.\./{SHARED}/([0-9a-f]{{{DIGEST_SIGNS}}})/')
-
-
-def share_assets(site: Path, shared: Path) -> str:
-    """Put the theme's files of a site into a shared folder, unless they stand there.
-
-    Parameters
-    ----------
-    site : Path
-        A site as it was built.
-    shared : Path
-        The folder that holds every shared copy.
-
-    Returns
-    -------
-    str
-        Name of the copy, the SHA-256 of its content in short.
-    """
-    name = copy_name(site / ASSETS)
-    if not (shared / name).exists():
-        _copy(site / ASSETS, shared / name)
-    return name
-
-
-def _copy(source: Path, target: Path) -> None:
-    """Copy a folder, so that a full disk is told as such and not as many faults."""
-    target.mkdir(parents=True)
-    for entry in sorted(source.iterdir()):
-        if entry.is_dir():
-            _copy(entry, target / entry.name)
-        else:
-            shutil.copyfile(entry, target / entry.name)
 
 
 def led_to_shared(page: str, name: str) -> str:
@@ -84,10 +53,4 @@ def leads_to(page: str) -> str:
 
 def copy_name(folder: Path) -> str:
     """Name the shared copy of a folder of theme files after what it holds."""
-    whole = hashlib.sha256()
-    for path in sorted(folder.rglob("*")):
-        if path.is_file():
-            told = path.relative_to(folder).as_posix().encode("utf-8")
-            inside = hashlib.sha256(path.read_bytes()).digest()
-            whole.update(b"%d:%s%s" % (len(told), told, inside))
-    return whole.hexdigest()[:DIGEST_SIGNS]
+    return digest(folder)[:DIGEST_SIGNS]

@@ -1,8 +1,7 @@
-"""What is published is the old version or the new one, whole, at any moment."""
+"""Each published client is the old version or the new one, whole, at any moment."""
 
 from __future__ import annotations
 
-import os
 import shutil
 import sys
 from pathlib import Path
@@ -61,22 +60,16 @@ def test_clients_not_built_stay(folders: Any, tmp_path: Path) -> None:
         f"{ELM}/{name}" for name in ("index.html", "record.html", "figures/plan.svg")
     }
     assert kept.stat().st_ino == inode  # the same file, not a second one
+    assert kept.stat().st_nlink == 1
     assert folders.around(public) == []
 
 
-def test_clients_stay_where_files_cannot_be_shared(
-    folders: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_folder_with_a_stray_alone_is_taken(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
-    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
-    before = folders.state(public)
-
-    def no_link(*_: object) -> None:
-        raise PermissionError(1, "no links here")
-
-    monkeypatch.setattr(os, "link", no_link)
-    publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
-    assert before.items() <= folders.state(public).items()
+    public.mkdir()
+    (public / "Thumbs.db").write_text("dropped")
+    publish(Edition(), public)
+    assert sorted(folders.state(public)) == ROOT_FILES
 
 
 def test_a_site_is_replaced_whole(folders: Any, tmp_path: Path) -> None:
@@ -145,6 +138,19 @@ def test_a_site_folder_without_the_marker_is_left_alone(
         publish(Edition(), public)
 
 
+@pytest.mark.parametrize("name", [ASH, "shared", "letter", "404.html"])
+def test_a_link_among_the_clients_is_refused(
+    folders: Any, tmp_path: Path, name: str
+) -> None:
+    public = tmp_path / "public"
+    publish(Edition(), public)
+    (public / name).unlink(missing_ok=True)
+    (public / name).symlink_to(folders.make_site(tmp_path / "mine", "mine"))
+    with pytest.raises(Refused, match=f'This folder holds "{name}"'):
+        publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
+    assert not (public / ELM).exists()
+
+
 def test_links_to_elsewhere_are_refused(folders: Any, tmp_path: Path) -> None:
     public = tmp_path / "public"
     publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
@@ -200,17 +206,6 @@ def test_a_full_disk_changes_nothing(
         publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
     assert "What was published stays published." in str(refused.value)
     assert folders.state(public) == before
-    assert folders.around(public) == []
-
-
-def test_without_the_one_step(
-    folders: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(room, "exchange", lambda first, second: False)
-    public = tmp_path / "public"
-    publish(Edition({ASH: folders.make_site(tmp_path / "a", "ash")}), public)
-    publish(Edition({ELM: folders.make_site(tmp_path / "e", "elm")}), public)
-    assert {ASH, ELM} <= {entry.name for entry in public.iterdir()}
     assert folders.around(public) == []
 
 
