@@ -15,6 +15,7 @@ from generator.record.link_book import known, link_book
 from generator.record.load import Workspace
 from generator.trail.change_words import one_line
 from generator.verify.copy import LARGEST, copied, shown
+from generator.website.changes import STRAYS
 from generator.website.evidence import RECORD
 from generator.website.gone import REASONS, gone_page
 from generator.website.links import (
@@ -24,7 +25,6 @@ from generator.website.links import (
     folder_name,
     has_secret,
 )
-from generator.website.publish import STRAYS
 from generator.website.root_files import MARKER, root_files
 from generator.website.shared import COPY_NAME, SHARED, copy_name
 
