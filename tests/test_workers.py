@@ -51,10 +51,20 @@ def tasks() -> list[Task]:
     return [Task(job, "a" * 32, Standing()) for job in JOBS]
 
 
+def heed_interrupts() -> None:
+    """Let an interrupt through, which a test run in the background ignores."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def start(firm: Workspace, *words: str, **how: object) -> subprocess.Popen[str]:
     command = [sys.executable, "-m", "generator", "--workspace", str(firm.root)]
     return subprocess.Popen(
-        [*command, "build", *words], cwd=ROOT, text=True, start_new_session=True, **how
+        [*command, "build", *words],
+        cwd=ROOT,
+        text=True,
+        start_new_session=True,
+        preexec_fn=heed_interrupts,
+        **how,
     )  # type: ignore[call-overload]  # a test passes what Popen takes
 
 
