@@ -63,7 +63,7 @@ def test_a_full_disk_keeps_the_version_before(disk: Path, tmp_path: Path) -> Non
     before = state(disk / "public")
     with (disk / "filler").open("wb") as filler:  # leave less than one site needs
         left = shutil.disk_usage(disk).free
-        filler.write(bytes(max(0, left - 200_000)))
+        filler.write(bytes(max(0, left - 20_000)))
     file = root / "inspections/ash.yaml"
     file.write_text(SMALL.replace("Lane", "Street"), encoding="utf-8")
     refused = build(root, disk / "public")
