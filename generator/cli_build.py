@@ -10,6 +10,7 @@ import click
 
 from generator.cli_common import PROBLEMS_FOUND, chosen, near, or_stop
 from generator.cli_links import on_option
+from generator.problems import counted
 from generator.quantity import Day
 from generator.record.load import Workspace
 
@@ -94,13 +95,9 @@ def _tell_problems(found: Published) -> None:
         click.echo(str(problem), err=True)
     if told:
         words = LEFT.format(
-            problems=_count(len(told), "problem"),
-            jobs=_count(len(found.left), "job"),
+            problems=counted(len(told), "problem"),
+            jobs=counted(len(found.left), "job"),
             them="it" if len(found.left) == 1 else "them",
         )
         click.echo(words, err=True)
         raise SystemExit(PROBLEMS_FOUND)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'s' * (number != 1)}"

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from generator.problems import Problem, Refused
+from generator.problems import Problem, Refused, counted
 from generator.record.load import Workspace
 
 PROBLEMS_FOUND = 1
@@ -67,7 +67,7 @@ def stop_at(problems: Iterable[Problem]) -> None:
 def end(count: int) -> None:
     """End with exit code 1 where there were problems."""
     if count:
-        words = f"{count} problem{'s' * (count != 1)}"
+        words = counted(count, "problem")
         click.echo(f"{words}; nothing published has changed.", err=True)
         raise SystemExit(PROBLEMS_FOUND)
 

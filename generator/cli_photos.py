@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from generator.cli_common import PROBLEMS_FOUND, chosen, near, or_stop
-from generator.problems import Problem
+from generator.problems import Problem, counted
 from generator.record.load import Workspace
 
 
@@ -47,7 +47,7 @@ def _check(workspace: Workspace, files: tuple[Path, ...]) -> None:
         chosen(workspace, ())  # tells where there is no folder of jobs
         files = tuple(Path(near(path)) for path in photographs(workspace))
     _end(look_over(files))
-    click.echo(f"{_count(len(files))} looked at; nothing but pictures.")
+    click.echo(f"{counted(len(files), 'photograph')} looked at; nothing but pictures.")
 
 
 def _take_in(
@@ -67,7 +67,7 @@ def _take_in(
         click.echo('Write under "photos:" in the job file:', err=True)
     for line in lines:
         click.echo(f"  {line}")
-    _end(taken.problems, f"; {_count(len(taken.done))} done")
+    _end(taken.problems, f"; {counted(len(taken.done), 'photograph')} done")
 
 
 def _end(problems: Iterable[Problem], done: str = "") -> None:
@@ -75,9 +75,5 @@ def _end(problems: Iterable[Problem], done: str = "") -> None:
     for problem in told:
         click.echo(str(problem), err=True)
     if told:
-        click.echo(f"{len(told)} problem{'s' * (len(told) != 1)}{done}.", err=True)
+        click.echo(f"{counted(len(told), 'problem')}{done}.", err=True)
         raise SystemExit(PROBLEMS_FOUND)
-
-
-def _count(number: int) -> str:
-    return f"{number} photograph{'s' * (number != 1)}"

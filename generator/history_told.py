@@ -7,8 +7,9 @@ from dataclasses import asdict
 from typing import Any
 
 from generator.histories import History, Step
+from generator.problems import counted
+from generator.trail.git import short
 
-SHORT = 10  # signs of the name of a commit; our choice
 NO_GIT = "There is no git history here, so nothing is known of earlier versions."
 IN_PART = (
     "This copy of the history is cut off here, and what came before is not known. "
@@ -45,8 +46,8 @@ def _lines(found: History) -> Iterator[str]:
         yield f"{found.job}: {NOTHING}"
     else:
         given = sum(len(one.reports) for one in found.steps)
-        made = _count(sum(1 for one in found.steps if one.commit), "revision")
-        yield f"{found.job}: {made}, {_count(given, 'report')} given"
+        made = counted(sum(1 for one in found.steps if one.commit), "revision")
+        yield f"{found.job}: {made}, {counted(given, 'report')} given"
     for one in found.steps:
         yield ""
         yield from _step(one)
@@ -56,7 +57,7 @@ def _lines(found: History) -> Iterator[str]:
 
 
 def _step(one: Step) -> Iterator[str]:
-    head = (one.commit[:SHORT], one.maker.when, one.maker.author)
+    head = (short(one.commit), one.maker.when, one.maker.author)
     signature = f"signature: {one.maker.signature}" if one.commit else ""
     yield "  ".join(part for part in (*head, *one.how, signature) if part)
     for report in one.reports:
@@ -69,7 +70,3 @@ def _step(one: Step) -> Iterator[str]:
             yield f"    {line}"
     if one.trouble:
         yield f"  {one.trouble}"
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'s' * (number != 1)}"

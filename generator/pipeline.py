@@ -131,6 +131,7 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         secret, made = links.read_secret(workspace.root)
         if made:
             note(NEW_SECRET)
+        publish.recover(order.public)  # before anything is compared with it
         load_firm(workspace)
         base_config(workspace.root, shipped("mkdocs.yml"), folder / LOOKS / "firm")
         found = doors(workspace, secret, order.today)

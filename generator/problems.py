@@ -52,3 +52,14 @@ class Refused(Exception):  # noqa: N818  # it is an answer, not an error
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(sorted(set(problems)))
         super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+def counted(number: int, what: str) -> str:
+    """Say how many there are of something.
+
+    Examples
+    --------
+    >>> counted(1, "problem"), counted(2_000, "job")
+    ('1 problem', '2,000 jobs')
+    """
+    return f"{number:,} {what}{'s' * (number != 1)}"

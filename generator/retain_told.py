@@ -10,6 +10,7 @@ from typing import Any
 
 from generator.holdings import PUBLIC, Place
 from generator.keeping import Keeping
+from generator.problems import counted
 from generator.retaining import Older, Retained
 
 WIDTH = 88  # columns of a paragraph; our choice
@@ -101,7 +102,7 @@ def size(number: int) -> str:
     ('1 byte', '999 bytes', '5.4 kB', '1.0 MB', '31.2 MB')
     """
     if number < THOUSAND:
-        return _count(number, "byte")
+        return counted(number, "byte")
     value, unit = float(number), 0
     while round(value, 1) >= THOUSAND and unit < len(UNITS) - 1:
         value, unit = value / THOUSAND, unit + 1
@@ -112,16 +113,16 @@ def _head(found: Retained) -> str:
     told, years = len(found.older) + len(found.within), found.years or 0
     head = _wrapped(
         RULE.format(
-            years=_count(years, "year"),
+            years=counted(years, "year"),
             on=found.on,
             older=len(found.older),
-            all=_count(told + len(found.untold), "job"),
+            all=counted(told + len(found.untold), "job"),
         )
     )
     if not found.within:
         return head
     first = found.within[0]
-    kept = f"{_count(len(found.within), 'job')} still to be kept; the first of them"
+    kept = f"{counted(len(found.within), 'job')} still to be kept; the first of them"
     return f"{head}\n{_wrapped(f'{kept} until {first.until}: {first.job}.')}"
 
 
@@ -175,8 +176,8 @@ def _files(places: Iterable[Place]) -> str:
     every = list(places)
     pictures = sum(one.photographs for one in every)
     others = sum(one.others for one in every)
-    told = [_count(pictures, "photograph")] if pictures else []
-    told += [_count(others, "other file" if pictures else "file")] if others else []
+    told = [counted(pictures, "photograph")] if pictures else []
+    told += [counted(others, "other file" if pictures else "file")] if others else []
     if not told:
         return "no files"
     return f"{' and '.join(told)}, {size(sum(one.size for one in every))}"
@@ -187,10 +188,10 @@ def _in_all(older: Iterable[Older]) -> str:
     own = _files(place for one in every for place in one.own)
     made = _files(place for one in every for place in one.made)
     opened = sum(one.is_open for one in every)
-    links = f"{_count(opened, 'link')} {'is' if opened == 1 else 'are'} open"
+    links = f"{counted(opened, 'link')} {'is' if opened == 1 else 'are'} open"
     return (
-        f"In all, {_count(len(every), 'job')}: of what git holds, {own}; of what onlot "
-        f"made here, {made}. {links}."
+        f"In all, {counted(len(every), 'job')}: of what git holds, {own}; of what "
+        f"onlot made here, {made}. {links}."
     )
 
 
@@ -244,7 +245,3 @@ def _job_data(one: Older) -> dict[str, Any]:
 
 def _wrapped(text: str) -> str:
     return textwrap.fill(text, WIDTH, break_long_words=False, break_on_hyphens=False)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number:,} {what}{'s' * (number != 1)}"

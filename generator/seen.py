@@ -9,6 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from generator.altered import reported
 from generator.pages.origin import Between, Origin
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace, document_of
@@ -18,18 +19,17 @@ from generator.standing import (
     Standing,
     as_it_stands,
     at_revision,
-    reported,
     standing,
 )
 from generator.trail.changes import changes
 from generator.trail.checkout import Place
+from generator.trail.git import short
 from generator.trail.outcome import Outcome, answers_changed, findings_changed
 from generator.trail.past import Past, past_of
 from generator.trail.revision import Revision
 from generator.worked import Worked, work_out
 
 GIVEN = "given"  # folder below build/: what given reports were made from
-SHORT = 10  # signs of the name of a commit; our choice, git's own is 7 or more
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,7 @@ def as_drafted(workspace: Workspace, job: str, folder: Path) -> Seen:
 
 def _as_of(problem: Problem, revision: Revision) -> Problem:
     """Say of a problem that it is in an earlier version of the file."""
-    file = f"{problem.file} (commit {revision.commit[:SHORT]})"
+    file = f"{problem.file} (commit {short(revision.commit)})"
     return replace(problem, file=file)
 
 

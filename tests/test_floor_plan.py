@@ -38,6 +38,7 @@ ABOVE_ALL_ROOMS = {
     "preview",
     "paper",
     "cli",
+    "altered",
     "annotate",
     "cli_build",
     "cli_common",

@@ -10,6 +10,7 @@ from click.testing import CliRunner
 from generator.cli import main
 from generator.pipeline import Order, build
 from generator.problems import Refused
+from generator.website import journal
 from tests.trail.scripted import DEMO, JOB, ROOT, Repository, begun, entry
 
 TODAY = "2026-11-01"
@@ -263,3 +264,34 @@ def test_a_firm_that_moves_house_leaves_what_was_given(given: Repository) -> Non
     after, notes = built(given)
     assert after == before
     assert notes == ["1 of 1 jobs had not changed."]
+
+
+def test_a_job_file_that_is_none_leaves_the_others_alone(given: Repository) -> None:
+    (given.workspace.inspections / "folder.yaml").mkdir()
+    public = given.root / "public"
+    order = Order(given.workspace.jobs(), public, TODAY)
+    found = build(given.workspace, order, lambda _: None)
+    assert list(found.pages) == [JOB]
+    assert found.left == ["folder"]
+    assert [one.message for one in found.problems] == ["This is not a file."]
+
+
+def test_what_a_killed_build_left_is_finished_before_anything_is_compared(
+    given: Repository, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Killed once its journal stood; the file is set back before the next build."""
+    (given.root / ".git").rename(given.root / "elsewhere")
+    before, _ = built(given)
+    text = given.text()
+
+    def killed(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr(journal, "follow", killed)
+        given.edit(("ground: dry", "ground: moist"))
+        with pytest.raises(KeyboardInterrupt):
+            built(given)
+    given.write(text)
+    after, _ = built(given)
+    assert after == before

@@ -29,6 +29,7 @@ FIXED = {
 }
 SETTINGS = ("-c", "core.fsmonitor=false", "-c", "core.quotepath=off")
 FOLDER = ".git"
+SHORT = 10  # signs of the name of a commit; our choice, git's own is 7 or more
 AT_ONCE = 1000  # files read at once, some 10 MB of job files; our choice
 NO_GIT = "git is not installed here, and this folder has a history in git."
 OWNER = "dubious ownership"  # how git says that the folder is another user's
@@ -115,6 +116,17 @@ class Repository:
                 raise _refused(f"git does not have the object {name}.")
             at = end + 1 + int(parts[-1]) + 1
             yield answer[end + 1 : at - 1]
+
+
+def short(commit: str) -> str:
+    """Shorten the name of a commit for a person.
+
+    Examples
+    --------
+    >>> short("dd8e14a6f0260782b6215c9a27a7d3fd87d8911e")
+    'dd8e14a6f0'
+    """
+    return commit[:SHORT]
 
 
 def repository(root: Path) -> Repository | None:

@@ -118,6 +118,11 @@ class Past:
                 return one
         return None
 
+    def untouched_since(self, job: str, revision: Revision) -> bool:
+        """Tell, without reading a file, that nothing of a job changed since."""
+        at, _ = self.index.touched.get(job, (revision.at, ""))
+        return at <= revision.at and job not in self._dirty
+
     @cached_property
     def _dirty(self) -> set[str | None]:
         """The jobs with a file that is not as the last commit has it."""

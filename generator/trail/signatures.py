@@ -57,8 +57,7 @@ def makers(repository: Repository, commits: Iterable[str]) -> dict[str, Maker]:
     rows = fields.rstrip("\0").split("\0")
     raw = dict(zip(names, repository.blobs(names), strict=True))
     found = {}
-    for at in range(0, len(rows) - 3, 4):
-        name, author, when, letter = rows[at : at + 4]
+    for name, author, when, letter in zip(*[iter(rows)] * 4, strict=True):
         signed = SIGNED in raw[name].partition(b"\n\n")[0]
         said = SIGNATURES.get(letter, UNKNOWN)
         found[name] = Maker(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from generator.holdings import PUBLIC
+from generator.holdings import PUBLIC, secret_if_here
 from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
 from generator.record.link_book import known, link_book
@@ -20,10 +20,7 @@ from generator.website.evidence import RECORD
 from generator.website.gone import REASONS, gone_page
 from generator.website.links import (
     NAME,
-    SECRET_FILE,
-    SECRET_VARIABLE,
     folder_name,
-    has_secret,
 )
 from generator.website.root_files import MARKER, root_files
 from generator.website.shared import COPY_NAME, SHARED, copy_name
@@ -88,22 +85,9 @@ def find(workspace: Workspace, typed: str) -> Found:
     raise _refused(typed, CLOSED if _is_gone(workspace, path) else NO_REPORT)
 
 
-def secret_of(workspace: Workspace) -> bytes | None:
-    """Read the link secret where there is one; nothing is made or changed by it."""
-    if not has_secret(workspace.root):
-        return None
-    given = os.environ.get(SECRET_VARIABLE)
-    if given:
-        return given.encode("utf-8", "surrogateescape").strip()
-    try:
-        return (workspace.root / SECRET_FILE).read_bytes().strip()
-    except OSError:
-        return None
-
-
 def owner(workspace: Workspace, name: str) -> str:
     """Name the job that a folder name belongs to; empty where that is not known."""
-    secret = secret_of(workspace)
+    secret = secret_if_here(workspace.root)
     for job in workspace.jobs() if secret else ():
         try:
             links = link_book(workspace, job).links
@@ -150,7 +134,7 @@ def beside(workspace: Workspace, public: Path) -> Iterator[str]:
 
 def _of_job(workspace: Workspace, job: str) -> Found:
     book = known(workspace, job)
-    secret = secret_of(workspace)
+    secret = secret_if_here(workspace.root)
     if secret is None:
         raise _refused(job, NO_SECRET, NAME_IT)
     path = workspace.root / PUBLIC / folder_name(secret, job, book.last.number)

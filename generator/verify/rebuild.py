@@ -20,7 +20,6 @@ from generator.trail.git import Repository, repository
 from generator.trail.index import index_of
 from generator.trail.past import NO_HISTORY, Past
 from generator.trail.revision import Revision
-from generator.trail.said import NOTHING
 from generator.verify.versions import adopt, unlike
 from generator.website.publish import Edition, publish
 
@@ -209,8 +208,8 @@ def _seen(trail: Trail, folder: Path) -> Seen:
     files = held(trail.repository, trail.commit, trail.path)
     place = lay_out(trail.repository, trail.path, files, Place(folder / "firm", job))
     revisions = past.revisions(job)
-    said = past.said(one.blob for one in revisions)
-    number = said.get(revisions[0].blob, NOTHING).given if revisions else 0
+    newest = [one.blob for one in revisions[:1]]
+    number = sum(past.reports(newest).values())
     return seen(place, past, job, Standing(number), folder)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
+from generator.problems import counted
 from generator.verify.verdict import Verdict
 
 IDENTICAL = "identical: {}, from commit {}."
@@ -52,7 +53,7 @@ def _lines(one: Verdict, folder: str) -> Iterator[str]:
     who = one.job + (f", report {one.report}" if one.report else "")
     head = f"{folder} ({who})" if who else folder
     if one.identical:
-        files = IDENTICAL.format(_count(one.files), one.commit)
+        files = IDENTICAL.format(counted(one.files, "file"), one.commit)
         yield f"{head}: {files}"
     else:
         yield f"{head}:"
@@ -74,7 +75,3 @@ def _of_our_own(one: Verdict, folder: str) -> Iterator[str]:
 def _part(title: str, lines: Iterable[str]) -> Iterator[str]:
     yield f"  {title}"
     yield from (f"    {line}" for line in lines)
-
-
-def _count(number: int) -> str:
-    return f"{number} file{'s' * (number != 1)}"
