@@ -193,7 +193,9 @@ def test_the_page_says_how_to_check_the_report(
         "It changes when the file does. The file [record.json](record.json) lists the "
         "digest of every file of this report and of everything it was made from. If "
         "its own digest is the one printed here, and each file has the digest that it "
-        "lists, nothing was changed since. It also says how to work them out."
+        "lists, nothing was changed since. It also says how to work them out. Whoever "
+        "changes a page could print another number on it: compare it with your copy on "
+        "paper, or ask the firm to check."
     )
     assert grade(words.replace("[record.json](record.json)", "record")) <= HARDEST
 
