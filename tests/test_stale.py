@@ -90,13 +90,13 @@ def test_whatever_changes_is_built_again(tmp_path: Path, change) -> None:  # typ
 
 
 def test_after_many_steps_it_equals_a_clean_build(tmp_path: Path) -> None:
-    """Twelve seeded steps of an office, some built; a clean build of a clone last."""
+    """Ten seeded steps of an office, some built; a clean build of a clone last."""
     chance = random.Random(9)
     made = begun(tmp_path / "firm")
     made.commit("Begin")
     text = made.text()
     count = 0
-    for step in range(12):
+    for step in range(10):
         jobs = made.workspace.jobs()
         job = chance.choice(jobs)
         way = chance.random()
