@@ -59,13 +59,13 @@ def build(
     """
     from generator import pipeline  # keeps check quick
     from generator.progress import watch  # keeps check quick
-    from generator.workers import cores  # keeps check quick
+    from generator.workers import built, cores  # keeps check quick
 
     order = pipeline.Order(
         chosen(workspace, jobs),
         out or workspace.root / "public",
         on.iso,
-        processes=processes or cores(),
+        make=partial(built, processes=processes or cores()),
         watch=watch(quiet=quiet),
         **how,
     )

@@ -21,7 +21,7 @@ from generator.website import links, publish
 from generator.website.gone import gone_page
 from generator.website.look import LOOKS, base_config
 from generator.website.shared import leads_to
-from generator.workers import Bench, Outcome, Task, built
+from generator.workers import Bench, Maker, Outcome, Task, built
 
 HOME = "index.html"
 NEW_SECRET = (
@@ -63,8 +63,8 @@ class Order:
         True to build jobs again that did not change.
     explain : bool
         True to tell of each job why it is built, or that it is not.
-    processes : int
-        How many processes may build side by side. [-]
+    make : callable
+        Builds the jobs that changed: a ``generator.workers.Maker``.
     watch : callable
         Shows how the build goes on.
     """
@@ -75,7 +75,7 @@ class Order:
     remove_strays: bool = False
     everything: bool = False
     explain: bool = False
-    processes: int = 1
+    make: Maker = built
     watch: Watch = silent
 
 
@@ -147,7 +147,7 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         bench = Bench(workspace, past, folder)
         tasks = [Task(job, names[job], stands[job]) for job in changed]
         with order.watch(len(tasks)) as done:
-            outcomes = built(bench, tasks, order.processes, done)
+            outcomes = order.make(bench, tasks, done)
         sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
         strays = sorted(publish.clients(order.public) - found.owned())
         edition = publish.Edition(

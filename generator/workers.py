@@ -45,6 +45,7 @@ class Task:
 
 
 Outcome = Path | Refused
+Maker = Callable[[Bench, Sequence[Task], Callable[[str], None]], dict[str, Outcome]]
 
 
 def cores() -> int:
@@ -54,9 +55,13 @@ def cores() -> int:
 
 
 def built(
-    bench: Bench, tasks: Sequence[Task], processes: int, done: Callable[[str], None]
+    bench: Bench,
+    tasks: Sequence[Task],
+    done: Callable[[str], None],
+    *,
+    processes: int = 1,
 ) -> dict[str, Outcome]:
-    """Build jobs.
+    """Build jobs on this machine; a ``Maker``.
 
     Parameters
     ----------
@@ -64,10 +69,10 @@ def built(
         Where they are built.
     tasks : sequence of Task
         The jobs.
-    processes : int
-        How many processes may work side by side. [-]
     done : callable
         Told the name of each job when it is done, in whatever order.
+    processes : int
+        How many processes may work side by side. [-]
 
     Returns
     -------

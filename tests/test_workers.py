@@ -141,7 +141,7 @@ def test_a_process_that_dies_costs_its_jobs_again(
     monkeypatch.setenv("PYTHONPATH", os.pathsep.join(paths))
     bench = Bench(firm, Past(None), firm.root / "build")
     told: list[str] = []
-    found: dict[str, Outcome] = built(bench, tasks(), 2, told.append)
+    found: dict[str, Outcome] = built(bench, tasks(), told.append, processes=2)
     assert list(found) == list(JOBS)
     assert sorted(told) == sorted(JOBS)
     wrong = {job: one for job, one in found.items() if not isinstance(one, Path)}
@@ -159,7 +159,9 @@ def test_few_jobs_begin_no_process(
     monkeypatch.setattr(workers, "_side_by_side", refuse)
     bench = Bench(firm, Past(None), firm.root / "build")
     few = tasks()[: workers.FEWEST - 1]
-    assert all(isinstance(one, Path) for one in built(bench, few, 8, str).values())
+    assert all(
+        isinstance(one, Path) for one in built(bench, few, str, processes=8).values()
+    )
 
 
 def children_of(group: int) -> list[str]:
