@@ -79,7 +79,8 @@ def _prepare(config: MkDocsConfig) -> None:
     ]
     theme = config.theme
     theme.static_templates.clear()  # no site map, no 404 page
-    shared = functools.partial(_environment, theme.name or "", tuple(theme.dirs))
+    folders = tuple(map(os.path.realpath, theme.dirs))  # the same from every page tree
+    shared = functools.partial(_environment, theme.name or "", folders)
     theme.get_env = shared  # type: ignore[method-assign]  # compiled once for all sites
 
 

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 from typing import Any
 
+import jinja2
 import pytest
 
 from generator.website.policy import SealError, seal
@@ -43,6 +44,22 @@ def test_same_bytes_from_two_folders(tmp_path: Path, sample: dict[str, Any]) -> 
     assert first == second
     assert set(contents(other)) == set(first)
     assert contents(other) != first
+
+
+def test_templates_are_compiled_once_for_all_trees(
+    tmp_path: Path, sample: dict[str, Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    render_with(tmp_path / "one", sample)
+    compiled: list[str] = []
+    compile_one = jinja2.Environment.compile
+
+    def counted(self: jinja2.Environment, source: str, *more: Any) -> Any:
+        compiled.append(source)
+        return compile_one(self, source, *more)
+
+    monkeypatch.setattr(jinja2.Environment, "compile", counted)
+    render_with(tmp_path / "a" / "deeper" / "place", sample)
+    assert compiled == []
 
 
 def test_nothing_of_one_client_in_another(
