@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import re
 from contextlib import AbstractContextManager
 from hashlib import sha256
@@ -13,6 +12,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from generator.figures.lean_svg import lean_svg
 from generator.results.guard_band import COVERAGE_FACTOR
 from generator.results.result import Number, standard
 from generator.results.rounding import decimals, said, written
@@ -49,9 +49,6 @@ LOOK = {
     "text.parse_math": False,
     "hatch.linewidth": 0.6,
     "lines.linewidth": 1.4,
-    "svg.fonttype": "path",
-    "svg.hashsalt": "onlot",
-    "svg.id": None,
     "path.simplify": True,
 }
 UNLAWFUL_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -127,20 +124,16 @@ def svg(figure: Figure, *, title: str, description: str) -> bytes:
     bytes
         The whole file, in UTF-8.
     """
-    buffer = io.BytesIO()
-    nothing = dict.fromkeys(("Date", "Creator", "Format", "Type"))
-    with look():
-        figure.savefig(buffer, format="svg", metadata=nothing)
-    text = buffer.getvalue().decode("utf-8")
-    start = text.index("<svg")
-    head, body = text[start:].split(">", 1)
     key = sha256(f"{title}\n{description}".encode("utf-8", "replace")).hexdigest()[:12]
-    named = (
-        f'{head} role="img" aria-labelledby="t{key} d{key}">\n'
-        f' <title id="t{key}">{_plain(title)}</title>\n'
-        f' <desc id="d{key}">{_plain(description)}</desc>'
+    inside = (
+        f'<title id="t{key}">{_plain(title)}</title>\n'
+        f'<desc id="d{key}">{_plain(description)}</desc>\n'
     )
-    return (text[:start] + named + body).encode("utf-8")
+    with look():
+        text = lean_svg(
+            figure, named=f'role="img" aria-labelledby="t{key} d{key}"', inside=inside
+        )
+    return text.encode("utf-8")
 
 
 def _plain(text: str) -> str:

@@ -177,4 +177,4 @@ def test_the_holding_tank_of_a_job_is_drawn_with_its_share(
     picture, image = pictures_of(work_out(workspace, job))["tank-1"]
     assert "liquid 45 in deep on the day, 75 % (give or take " in picture.alternative
     assert "and no outlet" in picture.alternative
-    assert image.startswith(b"<?xml")
+    assert image.startswith(b"<svg")
