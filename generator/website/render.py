@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import functools
+import json
 import logging
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from fnmatch import fnmatch
 from html import escape
 from pathlib import Path
+from typing import Any
 
 import jinja2
 from markupsafe import Markup
@@ -20,6 +23,7 @@ from mkdocs.exceptions import MkDocsException
 from mkdocs.theme import Theme
 
 from generator.website.policy import SealError, seal
+from generator.website.quick_inline import QuickInline
 
 # What the theme would add to every site and no page of ours uses.
 LEFT_OUT = (
@@ -28,6 +32,8 @@ LEFT_OUT = (
     "assets/javascripts/lunr/*",  # search in other languages
     "sitemap.xml",
 )
+SEARCH_INDEX = "search/search_index.json"
+TAG = re.compile(r"<[^>]*>")
 
 
 class RenderError(Exception):
@@ -63,10 +69,22 @@ def render(config_file: Path, out: Path) -> None:
         except MkDocsException as error:
             told = heard or [error.format_message()]
             raise RenderError(f"{config_file}: " + "; ".join(told)) from error
+    _shorten_index(out / SEARCH_INDEX)
     try:
         seal(out)
     except SealError as error:
         raise RenderError(f"{config_file}: {error}") from error
+
+
+def _shorten_index(file: Path) -> None:
+    """Leave the words of the search index, without the tags around them."""
+    if not file.is_file():
+        return
+    index = json.loads(file.read_text("utf-8"))
+    for place in index["docs"]:
+        place["text"] = " ".join(TAG.sub(" ", place["text"]).split())
+    text = json.dumps(index, ensure_ascii=False, separators=(",", ":"))
+    file.write_bytes(text.encode("utf-8"))
 
 
 def _prepare(config: MkDocsConfig) -> None:
@@ -77,6 +95,8 @@ def _prepare(config: MkDocsConfig) -> None:
         {Markup(escape(title)): path for title, path in item.items()}
         for item in config.nav or []
     ]
+    extensions: list[Any] = config.markdown_extensions  # takes these as well as names
+    extensions.append(QuickInline())
     theme = config.theme
     theme.static_templates.clear()  # no site map, no 404 page
     folders = tuple(map(os.path.realpath, theme.dirs))  # the same from every page tree

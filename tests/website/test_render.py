@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import logging
 import re
 from pathlib import Path
@@ -87,6 +88,25 @@ def test_only_what_a_client_needs(sample_site: Path) -> None:
     }
     assert len([name for name in names if "worker" in name]) == 1
     assert len(names) <= 28
+
+
+def test_pages_hold_no_blank_lines_and_no_indents(sample_site: Path) -> None:
+    for page in sample_site.glob("*.html"):
+        assert not re.search(r"\n\s", page.read_text("utf-8").rstrip("\n"))
+
+
+def test_blanks_that_are_seen_stay(tmp_path: Path, sample: dict[str, Any]) -> None:
+    pages = with_text(sample, "<pre>\none\n\n    two\n</pre>")
+    site = render_with(tmp_path, sample, pages=pages)
+    last = (site / pages[-1].path.replace(".md", ".html")).read_text("utf-8")
+    assert "one\n\n    two\n" in last
+
+
+def test_the_search_index_holds_words_and_no_tags(sample_site: Path) -> None:
+    index = (sample_site / "search/search_index.json").read_text("utf-8")
+    texts = [one["text"] for one in json.loads(index)["docs"]]
+    assert any(texts)
+    assert not [text for text in texts if "<" in text or "  " in text]
 
 
 def test_every_page_asks_not_to_be_found(sample_site: Path) -> None:
