@@ -64,6 +64,7 @@ ABOVE_ALL_ROOMS = {
     "doors",
     "handing",
     "stale",
+    "survey",
     "stamps",
     "office",
     "start",
