@@ -13,6 +13,7 @@ from generator.stamps import (
     made_from_given,
     of_commit,
     read_stamp,
+    stands_whole,
     why,
 )
 from generator.standing import Standing
@@ -68,6 +69,11 @@ class Stale:
         if self.stands[job].problems:
             return [ALTERED]
         return why(self._stamp(job), sources, self.public)
+
+    def stands_whole(self, job: str) -> bool:
+        """Tell by content alone whether the site of a job is as it was published."""
+        stamp = self._stamp(job)
+        return stamp is not None and stands_whole(stamp, self.public)
 
     def _stamp(self, job: str) -> Stamp | None:
         if job not in self._stamps:

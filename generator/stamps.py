@@ -25,7 +25,7 @@ from generator.shipped import shipped
 from generator.trail.revision import Revision
 from generator.website.look import FIRM_LOOK
 from generator.website.photo_uses import drop_unused
-from generator.website.shared import SHARED
+from generator.website.shared import SHARED, copy_name
 
 FOLDER = "stamps"
 PACKAGE = Path(__file__).parent
@@ -36,6 +36,7 @@ LIBRARIES = (
     "numpy", "pillow", "pillow-heif", "pymdown-extensions", "pyyaml", "shapely",
     "uncertainties",
 )  # fmt: skip
+LINK, ONLOT, THE_LIBRARIES = "its private link", "onlot", "the libraries"
 NEVER = "it was not built here before, or what was written down of it is spoilt"
 GONE = "its pages are not in the published folder"
 TOUCHED = "its published pages were changed by something else"
@@ -139,11 +140,12 @@ def of_commit(commit: str, name: str) -> dict[str, str]:
 
 
 def _always(name: str) -> dict[str, str]:
-    return {
-        "its private link": _of_text([name]),
-        "onlot": of_onlot(),
-        "the libraries": _of_libraries(),
-    }
+    return {LINK: _of_text([name]), **programs()}
+
+
+def programs() -> dict[str, str]:
+    """Digest the programs that every site is made by."""
+    return {ONLOT: of_onlot(), THE_LIBRARIES: _of_libraries()}
 
 
 def _pictures(inspections: Path) -> list[Path]:
@@ -221,6 +223,13 @@ def why(stamp: Stamp | None, sources: Mapping[str, str], public: Path) -> list[s
     if _looks(site) != stamp.looks and _of_folder(site) != stamp.holds:
         return [TOUCHED]
     return []
+
+
+def stands_whole(stamp: Stamp, public: Path) -> bool:
+    """Tell by content alone whether a site and its theme are as they were published."""
+    theme = public / SHARED / stamp.shared
+    holds = _of_folder(public / stamp.name) == stamp.holds
+    return holds and copy_name(theme) == stamp.shared
 
 
 def _looks(site: Path) -> str:

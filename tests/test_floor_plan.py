@@ -64,6 +64,8 @@ ABOVE_ALL_ROOMS = {
     "doors",
     "handing",
     "stale",
+    "shards",
+    "cli_shards",
     "survey",
     "stamps",
     "office",
