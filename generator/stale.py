@@ -9,15 +9,16 @@ from pathlib import Path
 from generator.record.load import Workspace
 from generator.stamps import (
     Stamp,
+    holds_all,
     made_from,
     made_from_given,
     of_commit,
     read_stamp,
-    stands_whole,
     why,
 )
 from generator.standing import Standing
 from generator.trail.past import Past
+from generator.website.shared import SHARED, copy_name
 
 ALTERED = "it was altered after it was given"
 
@@ -43,6 +44,7 @@ class Stale:
     stands: Mapping[str, Standing]
     public: Path
     _stamps: dict[str, Stamp | None] = field(default_factory=dict)
+    _themes: dict[str, str] = field(default_factory=dict)
 
     def sources(self, job: str, name: str) -> Mapping[str, str]:
         """Digest what the site of a job is made from, by the name of its link.
@@ -71,9 +73,14 @@ class Stale:
         return why(self._stamp(job), sources, self.public)
 
     def stands_whole(self, job: str) -> bool:
-        """Tell by content alone whether the site of a job is as it was published."""
+        """Tell by content alone whether a site and its theme are as published."""
         stamp = self._stamp(job)
-        return stamp is not None and stands_whole(stamp, self.public)
+        if stamp is None or not holds_all(stamp, self.public):
+            return False
+        copy = stamp.shared
+        if copy not in self._themes:  # of thousands of sites nearly always one
+            self._themes[copy] = copy_name(self.public / SHARED / copy)
+        return self._themes[copy] == copy
 
     def _stamp(self, job: str) -> Stamp | None:
         if job not in self._stamps:

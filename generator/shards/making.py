@@ -10,7 +10,7 @@ from pathlib import Path
 from generator.pipeline import Order, made
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
-from generator.shards.manifest import FILE, Manifest, Part, written
+from generator.shards.manifest import FILE, Manifest, Part, is_ours, written
 from generator.shards.share import Share
 from generator.stamps import programs
 from generator.survey import Survey, opened, surveyed
@@ -161,6 +161,13 @@ def _may_stand(workspace: Workspace, public: Path, folder: Path) -> None:
         if place.is_relative_to(taken.resolve()):
             message = NOT_INSIDE.format(folder=taken.name)
             raise Refused([Problem(str(folder), 0, "", message, ANOTHER)])
-    ours = (folder / FILE).is_file() or (folder.is_dir() and not any(folder.iterdir()))
-    if folder.is_symlink() or (folder.exists() and not ours):
+    if folder.is_symlink() or (folder.exists() and not _is_ours(folder)):
         raise Refused([Problem(str(folder), 0, "", NO_SHARD, ANOTHER)])
+
+
+def _is_ours(folder: Path) -> bool:
+    """Tell an earlier shard, or a folder of nothing, from somebody else's."""
+    if not folder.is_dir():
+        return False
+    file = folder / FILE
+    return is_ours(file.read_bytes()) if file.is_file() else not any(folder.iterdir())

@@ -87,6 +87,11 @@ def written(manifest: Manifest) -> bytes:
     return _sealed(told)
 
 
+def is_ours(content: bytes) -> bool:
+    """Tell whether a file was once the manifest of a shard, of whatever layout."""
+    return ABOUT.encode("ascii") in content
+
+
 def manifest_of(content: bytes) -> Manifest:
     """Read a manifest that anybody may have changed.
 

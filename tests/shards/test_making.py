@@ -127,6 +127,10 @@ def test_an_earlier_shard_is_replaced_or_stays(
         ("inspections/x", "A shard cannot be put inside inspections/."),
         ("public/x", "A shard cannot be put inside public/."),
         (
+            "other",
+            "This is no shard that was made before, so nothing in it was touched.",
+        ),
+        (
             "build",
             "This is no shard that was made before, so nothing in it was touched.",
         ),
@@ -136,6 +140,8 @@ def test_a_folder_of_something_else_is_left_alone(
     firm: Firm, place: str, told: str
 ) -> None:
     (firm.root / "build" / "sites").mkdir(parents=True)
+    (firm.root / "other").mkdir()
+    (firm.root / "other" / "manifest.json").write_text('{"name": "other"}', "utf-8")
     folder = firm.root / place
     run = firm.ask("build", "--shard", "1/1", "--out", folder)
     assert run.exit_code == 1
