@@ -231,6 +231,7 @@ def _before_leaving(opened: Opened) -> list[str]:
 
 for command in (
     cli_build.build,
+    cli_build.merge,
     cli_links.links,
     cli_links.renew,
     cli_links.withdraw,

@@ -1,4 +1,4 @@
-"""The command that builds and publishes: parse, call, print, exit code."""
+"""The commands that build and publish: parse, call, print, exit code."""
 
 from __future__ import annotations
 
@@ -10,12 +10,14 @@ import click
 
 from generator.cli_common import PROBLEMS_FOUND, chosen, near, or_stop
 from generator.cli_links import on_option
+from generator.cli_shards import may_share, shard_option, tell_shard
 from generator.problems import counted
 from generator.quantity import Day
 from generator.record.load import Workspace
 
 if TYPE_CHECKING:
     from generator.pipeline import Published
+    from generator.shards.share import Share
 
 MOST_PAGES = 20  # that are named though nothing in them changed; our choice
 LEFT = "{problems} in {jobs}; what was published of {them} before stays as it was."
@@ -40,6 +42,7 @@ LEFT = "{problems} in {jobs}; what was published of {them} before stays as it wa
 @click.option("--all", "everything", is_flag=True, help="Build unchanged jobs too.")
 @click.option("--explain", is_flag=True, help="Tell why each job is built or not.")
 @click.option("-q", "--quiet", is_flag=True, help="Print problems alone.")
+@shard_option
 @on_option
 @click.pass_obj
 def build(
@@ -48,6 +51,7 @@ def build(
     jobs: tuple[str, ...],
     out: Path | None,
     processes: int | None,
+    share: Share | None,
     quiet: bool,
     on: Day,
     **how: bool,
@@ -61,18 +65,69 @@ def build(
     from generator.progress import watch  # keeps check quick
     from generator.workers import built, cores  # keeps check quick
 
+    if share:
+        may_share(jobs, remove_strays=how["remove_strays"])
+    public = workspace.root / "public"
     order = pipeline.Order(
         chosen(workspace, jobs),
-        out or workspace.root / "public",
+        public if share else out or public,
         on.iso,
         make=partial(built, processes=processes or cores()),
         watch=watch(quiet=quiet),
         **how,
     )
     note = _nothing if quiet else partial(click.echo, err=True)
+    if share:
+        tell_shard(workspace, order, share, out, note)
+        return
     found = or_stop(lambda: pipeline.build(workspace, order, note))
     if not quiet:
         _tell_pages(found, named=bool(jobs))
+    _tell_problems(found)
+
+
+@click.command(short_help="Publish what several machines have built, all or nothing.")
+@click.argument(
+    "shards",
+    nargs=-1,
+    required=True,
+    metavar="SHARD...",
+    type=click.Path(path_type=Path),
+)
+@click.option(
+    "--out",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="The folder to publish into; public/ when left out.",
+)
+@click.option(
+    "--remove-strays", is_flag=True, help="Take away client folders of no job."
+)
+@click.option("-q", "--quiet", is_flag=True, help="Print problems alone.")
+@on_option
+@click.pass_obj
+def merge(
+    workspace: Workspace,
+    shards: tuple[Path, ...],
+    out: Path | None,
+    remove_strays: bool,
+    quiet: bool,
+    on: Day,
+) -> None:
+    """Publish the shards of one build: SHARD... are the folders of all of them.
+
+    Each machine made one by ``onlot build --shard I/N``. Everything in them is checked
+    first, against what lies here as well; where anything does not fit, nothing that is
+    published changes.
+    """
+    from generator.pipeline import Order  # keeps check quick
+    from generator.shards import merging  # keeps check quick
+
+    public = out or workspace.root / "public"
+    order = Order(chosen(workspace, ()), public, on.iso, remove_strays)
+    note = _nothing if quiet else partial(click.echo, err=True)
+    found = or_stop(lambda: merging.merge(workspace, order, shards, note))
+    if not quiet:
+        _tell_pages(found, named=False)
     _tell_problems(found)
 
 

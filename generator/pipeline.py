@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from generator.doors import Doors, doors
+from generator.doors import Doors
 from generator.problems import Problem, Refused
 from generator.progress import Watch, silent
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
-from generator.shipped import shipped
-from generator.stale import Stale
 from generator.stamps import drop_photographs, keep_stamp, stamp_of
-from generator.standing import Standing, standing
-from generator.trail.past import Past, past_of
+from generator.survey import Survey, may_publish, opened, surveyed
 from generator.website import links, publish
 from generator.website.gone import gone_page
-from generator.website.look import LOOKS, base_config
 from generator.website.shared import leads_to
 from generator.workers import Bench, Maker, Outcome, Task, built
 
@@ -27,15 +23,6 @@ HOME = "index.html"
 NEW_SECRET = (
     "A new link secret was made in .onlot/link-secret. Keep a copy in a safe place: "
     "without it every link changes."
-)
-DRAFT = (
-    "{job}: clients see report {number}; the file is a draft of the next, which stays "
-    "in the office."
-)
-EVERYTHING = "everything is built again"
-NO_HISTORY = (
-    "There is no git history here, so nothing tells a report that was altered after it "
-    "was given."
 )
 NOBODY = "{job}: nobody can read it, since its last link is {state}; not built."
 STRAY = "{folder}/{name} belongs to no job. Take it away with --remove-strays."
@@ -125,46 +112,107 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         With what concerns the firm as a whole, such as its file, its links, its secret
         or a job that there is none of; nothing published has changed then.
     """
-    _may_publish(workspace, order.public)
-    folder = workspace.root / "build"
-    with publish.alone(folder):
+    may_publish(workspace, order.public)
+    with publish.alone(workspace.root / "build"):
         secret, made = links.read_secret(workspace.root)
         if made:
             note(NEW_SECRET)
-        publish.recover(order.public)  # before anything is compared with it
-        load_firm(workspace)
-        base_config(workspace.root, shipped("mkdocs.yml"), folder / LOOKS / "firm")
-        found = doors(workspace, secret, order.today)
-        _all((job for job in order.jobs if job not in found.books), _refused(workspace))
-        names = _shown(order, found, note)
-        past = past_of(workspace)
-        past.read_ahead(names)
-        stands = {job: standing(workspace, past, job) for job in names}
-        stale = Stale(workspace, past, stands, order.public)
-        sources = {job: stale.sources(job, name) for job, name in names.items()}
-        _tell(stands, past, note)
-        changed = list(_changed(order, stale, sources, note))
-        bench = Bench(workspace, past, folder)
-        tasks = [Task(job, names[job], stands[job]) for job in changed]
-        with order.watch(len(tasks)) as done:
-            outcomes = order.make(bench, tasks, done)
-        sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
-        strays = sorted(publish.clients(order.public) - found.owned())
-        edition = publish.Edition(
-            {names[job]: site for job, site in sites.items()},
-            _gone(workspace, found),
-            strays if order.remove_strays else (),
+        survey = looked_over(workspace, order, secret, note)
+        changed = survey.to_build(
+            note, everything=order.everything, explain=order.explain
         )
-        publish.publish(edition, order.public)
-        words = REMOVED if order.remove_strays else STRAY
-        for name in strays:
-            note(words.format(folder=order.public.name, name=name))
-        for job in sites:
-            shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
-            stamp = stamp_of(sources[job], order.public, names[job], shared)
-            keep_stamp(folder, job, stamp)
+        found = put_out(workspace, order, survey, changed, note)
         drop_photographs(workspace, order.jobs)
-    return _told(order, names, outcomes)
+    return found
+
+
+def looked_over(
+    workspace: Workspace, order: Order, secret: bytes, note: Callable[[str], None]
+) -> Survey:
+    """Look at the jobs of an order, before anything is built.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder, in which nobody else builds.
+    order : Order
+        The jobs, where they go, and the day.
+    secret : bytes
+        The firm's secret.
+    note : callable
+        Told what the firm must know.
+
+    Returns
+    -------
+    Survey
+        The jobs that somebody may read.
+
+    Raises
+    ------
+    Refused
+        With what concerns the firm as a whole, or a job that there is none of.
+    """
+    found = opened(workspace, secret, order.public, order.today)
+    _all((job for job in order.jobs if job not in found.books), _refused(workspace))
+    names = _shown(order, found, note)
+    return surveyed(workspace, found, names, order.public, note)
+
+
+def made(
+    workspace: Workspace, order: Order, survey: Survey, jobs: Iterable[str]
+) -> dict[str, Outcome]:
+    """Have jobs made by whoever makes them; give each site, or what is wrong."""
+    bench = Bench(workspace, survey.past, workspace.root / "build")
+    tasks = [Task(job, survey.names[job], survey.stands[job]) for job in jobs]
+    with order.watch(len(tasks)) as done:
+        return order.make(bench, tasks, done)
+
+
+def put_out(
+    workspace: Workspace,
+    order: Order,
+    survey: Survey,
+    jobs: Iterable[str],
+    note: Callable[[str], None],
+) -> Published:
+    """Have jobs made and publish them, with the pages of the links that ended.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder, in which nobody else builds.
+    order : Order
+        Who makes them, and where they go.
+    survey : Survey
+        What was found before.
+    jobs : iterable of str
+        Those to make; the others stay as they are published.
+    note : callable
+        Told of client folders that no job owns.
+
+    Returns
+    -------
+    Published
+        The first page of every job, and what is wrong with those that failed.
+    """
+    outcomes = made(workspace, order, survey, jobs)
+    sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
+    strays = sorted(publish.clients(order.public) - survey.found.owned())
+    edition = publish.Edition(
+        {survey.names[job]: site for job, site in sites.items()},
+        _gone(workspace, survey.found),
+        strays if order.remove_strays else (),
+    )
+    publish.publish(edition, order.public)
+    words = REMOVED if order.remove_strays else STRAY
+    for name in strays:
+        note(words.format(folder=order.public.name, name=name))
+    for job in sites:
+        name = survey.names[job]
+        shared = leads_to((order.public / name / HOME).read_text("utf-8"))
+        stamp = stamp_of(survey.sources[job], order.public, name, shared)
+        keep_stamp(workspace.root / "build", job, stamp)
+    return _told(order, survey.names, outcomes)
 
 
 def _told(
@@ -178,17 +226,6 @@ def _told(
         tuple(problem for one in refused.values() for problem in one.problems),
         list(refused),
     )
-
-
-def _tell(
-    stands: Mapping[str, Standing], past: Past, note: Callable[[str], None]
-) -> None:
-    """Tell of drafts that stay in the office, and of a history that is not there."""
-    for job, one in stands.items():
-        if one.draft:
-            note(DRAFT.format(job=job, number=one.number))
-    if past.repository is None and any(one.number for one in stands.values()):
-        note(NO_HISTORY)
 
 
 def _shown(order: Order, found: Doors, note: Callable[[str], None]) -> dict[str, str]:
@@ -210,28 +247,6 @@ def _refused(workspace: Workspace) -> Callable[[str], None]:
         raise Refused([Problem(job, 0, "", message, hint)])
 
     return refuse
-
-
-def _changed(
-    order: Order,
-    stale: Stale,
-    sources: Mapping[str, Mapping[str, str]],
-    note: Callable[[str], None],
-) -> Iterator[str]:
-    """List the jobs to build; the published site of the others still stands."""
-    same = 0
-    for job, made in sources.items():
-        reasons = stale.reasons(job, made)
-        if order.everything:
-            reasons = reasons or [EVERYTHING]
-        if order.explain:
-            note(f"{job}: {'; '.join(reasons) or 'nothing changed, so not built'}.")
-        if reasons:
-            yield job
-        else:
-            same += 1
-    if same:
-        note(f"{same} of {len(sources)} jobs had not changed.")
 
 
 def _gone(workspace: Workspace, found: Doors) -> Mapping[str, str]:
@@ -257,17 +272,3 @@ def _all(jobs: Iterable[str], work: Callable[[str], Made]) -> dict[str, Made]:
     if problems:
         raise Refused(problems)
     return done
-
-
-def _may_publish(workspace: Workspace, public: Path) -> None:
-    """Refuse a folder of our own, and a lost secret that would change every link."""
-    place = public.resolve()
-    for ours in (workspace.inspections, workspace.root / "build"):
-        if place.is_relative_to(ours.resolve()):
-            message = f"Sites cannot be published inside {ours.name}/."
-            hint = "Name another folder with --out."
-            raise Refused([Problem(str(public), 0, "", message, hint)])
-    if publish.clients(public) and not links.has_secret(workspace.root):
-        message = "The link secret is gone, and a new one would change every link."
-        hint = "Put .onlot/link-secret back, or empty this folder to begin anew."
-        raise Refused([Problem(str(public), 0, "", message, hint)])

@@ -9,6 +9,7 @@ from pathlib import Path
 from generator.record.load import Workspace
 from generator.stamps import (
     Stamp,
+    holds_all,
     made_from,
     made_from_given,
     of_commit,
@@ -17,6 +18,7 @@ from generator.stamps import (
 )
 from generator.standing import Standing
 from generator.trail.past import Past
+from generator.website.shared import SHARED, copy_name
 
 ALTERED = "it was altered after it was given"
 
@@ -42,6 +44,7 @@ class Stale:
     stands: Mapping[str, Standing]
     public: Path
     _stamps: dict[str, Stamp | None] = field(default_factory=dict)
+    _themes: dict[str, str] = field(default_factory=dict)
 
     def sources(self, job: str, name: str) -> Mapping[str, str]:
         """Digest what the site of a job is made from, by the name of its link.
@@ -68,6 +71,16 @@ class Stale:
         if self.stands[job].problems:
             return [ALTERED]
         return why(self._stamp(job), sources, self.public)
+
+    def stands_whole(self, job: str) -> bool:
+        """Tell by content alone whether a site and its theme are as published."""
+        stamp = self._stamp(job)
+        if stamp is None or not holds_all(stamp, self.public):
+            return False
+        copy = stamp.shared
+        if copy not in self._themes:  # of thousands of sites nearly always one
+            self._themes[copy] = copy_name(self.public / SHARED / copy)
+        return self._themes[copy] == copy
 
     def _stamp(self, job: str) -> Stamp | None:
         if job not in self._stamps:

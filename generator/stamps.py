@@ -36,6 +36,7 @@ LIBRARIES = (
     "numpy", "pillow", "pillow-heif", "pymdown-extensions", "pyyaml", "shapely",
     "uncertainties",
 )  # fmt: skip
+LINK, ONLOT, THE_LIBRARIES = "its private link", "onlot", "the libraries"
 NEVER = "it was not built here before, or what was written down of it is spoilt"
 GONE = "its pages are not in the published folder"
 TOUCHED = "its published pages were changed by something else"
@@ -139,11 +140,12 @@ def of_commit(commit: str, name: str) -> dict[str, str]:
 
 
 def _always(name: str) -> dict[str, str]:
-    return {
-        "its private link": _of_text([name]),
-        "onlot": of_onlot(),
-        "the libraries": _of_libraries(),
-    }
+    return {LINK: _of_text([name]), **programs()}
+
+
+def programs() -> dict[str, str]:
+    """Digest the programs that every site is made by."""
+    return {ONLOT: of_onlot(), THE_LIBRARIES: _of_libraries()}
 
 
 def _pictures(inspections: Path) -> list[Path]:
@@ -221,6 +223,11 @@ def why(stamp: Stamp | None, sources: Mapping[str, str], public: Path) -> list[s
     if _looks(site) != stamp.looks and _of_folder(site) != stamp.holds:
         return [TOUCHED]
     return []
+
+
+def holds_all(stamp: Stamp, public: Path) -> bool:
+    """Tell by content alone whether a site is as it was published."""
+    return _of_folder(public / stamp.name) == stamp.holds
 
 
 def _looks(site: Path) -> str:

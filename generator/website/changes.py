@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.website.root_files import root_files
-from generator.website.shared import ASSETS, SHARED, copy_name
+from generator.website.shared import ASSETS, SHARED, copy_name, leads_to
 
 STRAYS = {".DS_Store", "Thumbs.db"}  # what file browsers drop; taken away
 HOME = "index.html"
@@ -24,7 +24,8 @@ class Edition:
     Parameters
     ----------
     sites : Mapping[str, Path]
-        The built site of each folder name, from ``links.folder_name``.
+        The built site of each folder name, from ``links.folder_name``: with theme files
+        of its own, or with pages that lead to a shared copy beside it already.
     gone : Mapping[str, str]
         The page that stands in place of a site, by folder name.
     removed : Collection[str]
@@ -53,7 +54,7 @@ class Changes:
     sites : Mapping[str, Path]
         The built site of each client, by folder name.
     led : Mapping[str, str]
-        The shared copy that the pages of each site lead to, by folder name.
+        The shared copy that the pages of each site are to be led to, by folder name.
     gone : Mapping[str, bytes]
         The page of each ended link that does not stand there yet, by folder name.
     away : Sequence[str]
@@ -91,15 +92,30 @@ def changes(edition: Edition, public: Path, present: Collection[str]) -> Changes
     """
     themes = {name: site / ASSETS for name, site in sorted(edition.sites.items())}
     led = {name: copy_name(own) for name, own in themes.items() if own.is_dir()}
-    new = {copy for copy in led.values() if not (public / SHARED / copy).is_dir()}
+    lying = {copy: themes[name] for name, copy in led.items()} | _led_before(edition)
     return Changes(
-        {copy: themes[name] for name, copy in led.items() if copy in new},
+        {
+            copy: theme
+            for copy, theme in lying.items()
+            if not (public / SHARED / copy).is_dir()
+        },
         _own_files(public),
         dict(sorted(edition.sites.items())),
         led,
         _ended(edition, public),
-        _leaving(edition, public, present, set(led.values())),
+        _leaving(edition, public, present, lying),
     )
+
+
+def _led_before(edition: Edition) -> dict[str, Path]:
+    """Find the shared copies that pages lead to already, where they lie now."""
+    found: dict[str, Path] = {}
+    for _, site in sorted(edition.sites.items()):
+        if (site / ASSETS).is_dir() or not (site / HOME).is_file():
+            continue
+        if copy := leads_to((site / HOME).read_text(encoding="utf-8")):
+            found[copy] = site.parent / SHARED / copy
+    return found
 
 
 def _own_files(public: Path) -> dict[str, bytes]:

@@ -89,6 +89,29 @@ def kept_secret(workspace: Path, what: str) -> bytes:
     return read_secret(workspace)[0]
 
 
+def common_secret(workspace: Path) -> bytes:
+    """Give the secret that several machines share, or refuse: none of them makes one.
+
+    Parameters
+    ----------
+    workspace : Path
+        The firm's folder.
+
+    Returns
+    -------
+    bytes
+        The secret.
+
+    Raises
+    ------
+    Refused
+        Where there is none, or it is too short or cannot be read.
+    """
+    if not has_secret(workspace):
+        raise _missing()
+    return read_secret(workspace)[0]
+
+
 def read_secret(workspace: Path) -> tuple[bytes, bool]:
     """The firm's secret, made on first use.
 

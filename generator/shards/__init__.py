@@ -1,0 +1,1 @@
+"""A build in shares: each machine makes one, and all are merged or none."""
