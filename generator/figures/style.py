@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from hashlib import sha256
 from xml.sax.saxutils import escape
@@ -11,6 +12,7 @@ from xml.sax.saxutils import escape
 from matplotlib import style as sheets
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from generator.results.guard_band import COVERAGE_FACTOR
@@ -70,10 +72,25 @@ def new_figure(height_in: float) -> Figure:
 def block(
     axes: Axes, corner: tuple[float, float], size: tuple[float, float], **how: object
 ) -> Rectangle:
-    """Put a rectangle into axes, cut off at nothing but their edge."""
+    """Put a rectangle into axes whose limits are set, cut off at their edge alone.
+
+    Asking each thing how far it reaches costs more than the thing.
+    """
     patch = Rectangle(corner, *size, **how)  # type: ignore[arg-type]  # passed through
-    axes.add_patch(patch)
+    axes.add_artist(patch)
     return patch
+
+
+def stroke(axes: Axes, xs: Sequence[float], ys: Sequence[float], **how: object) -> None:
+    """Put a line into axes whose limits are set."""
+    axes.add_artist(Line2D(xs, ys, **how))  # type: ignore[arg-type]  # passed through
+
+
+def dots(
+    axes: Axes, xs: Sequence[float], ys: Sequence[float], mark: str, **how: object
+) -> None:
+    """Put the same mark on each of some points, into axes whose limits are set."""
+    stroke(axes, xs, ys, marker=mark, linestyle="none", **how)
 
 
 def arrow(axes: Axes, x: float, low: float, high: float) -> None:
