@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Sequence
-from contextlib import AbstractContextManager
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import lru_cache
 from hashlib import sha256
+from typing import Any
 from xml.sax.saxutils import escape
 
+from matplotlib import rcParams
 from matplotlib import style as sheets
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -59,9 +62,16 @@ LOOK = {
 UNLAWFUL_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def look() -> AbstractContextManager[None]:
+@contextmanager
+def look() -> Iterator[None]:
     """Set the look for as long as a figure is drawn or written."""
-    return sheets.context(["default", LOOK])
+    before = dict.copy(rcParams)
+    del before["backend"]
+    try:
+        rcParams._update_raw(_settings())
+        yield
+    finally:
+        rcParams._update_raw(before)
 
 
 def new_figure(height_in: float) -> Figure:
@@ -158,6 +168,15 @@ def svg(figure: Figure, *, title: str, description: str) -> bytes:
         f' <desc id="d{key}">{_plain(description)}</desc>'
     )
     return (text[:start] + named + body).encode("utf-8")
+
+
+@lru_cache(1)
+def _settings() -> dict[Any, Any]:
+    """Check the whole look once; Matplotlib would do so each time it is set."""
+    with sheets.context(["default", LOOK]):
+        settings = dict.copy(rcParams)
+    del settings["backend"]  # that is chosen by the process, and no look
+    return settings
 
 
 def _plain(text: str) -> str:
