@@ -7,18 +7,25 @@ from dataclasses import dataclass, field
 from math import inf
 
 from matplotlib.axes import Axes
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from matplotlib.path import Path
 from matplotlib.text import Annotation
-from matplotlib.transforms import Bbox
 
+from generator.figures.label_boxes import (
+    Box,
+    Ground,
+    Line,
+    Pixel,
+    box_of,
+    overlaps,
+    padded,
+    set_at,
+    size_px,
+)
 from generator.figures.style import BLACK, GREY, INK
 
 # How bad each fault of a place is; our choice. A label over a label is the worst.
 ON_LABEL, CUT_OFF, ON_LINE = 100.0, 100.0, 1.0
 EDGE_PX, CLEAR_PX = 2.0, 3.0  # kept from the frame and other labels; our choice
-SHARE = {"left": 0.0, "center": 0.5, "right": 1.0, "bottom": 0.0, "top": 1.0}
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}
 
 
@@ -35,36 +42,36 @@ class Spot:
 
 @dataclass
 class Labels:
-    """The labels of one figure and what they must keep clear of."""
+    """The labels of one figure and what they must keep clear of.
+
+    A label is made where it stays; until then its words are but a size.
+    """
 
     figure: Figure
-    boxes: list[Bbox] = field(default_factory=list)
-    lines: list[Path] = field(default_factory=list)
+    boxes: list[Box] = field(default_factory=list)
+    lines: list[Line] = field(default_factory=list)
     gap_px: float = 0.0  # kept from labels and lines where there is a choice
-
-    def __post_init__(self) -> None:
-        """Make a canvas that can measure text."""
-        canvas = FigureCanvasAgg(self.figure)
-        self.renderer = canvas.get_renderer()  # type: ignore[no-untyped-call]  # theirs
 
     def keep_off(self, axes: Axes, xs: Sequence[float], ys: Sequence[float]) -> None:
         """Keep labels off a line, where there is a choice."""
-        points = [(x, y) for x, y in zip(xs, ys, strict=True)]
+        pixel = self._ground(axes).pixel
+        points = [pixel(x, y) for x, y in zip(xs, ys, strict=True)]
         if len(points) > 1:
-            self.lines.append(Path(axes.transData.transform(points)))
+            self.lines.append(Line.through(points))
 
     def keep_clear(self, axes: Axes, x: float, y: float, around_pt: float) -> None:
         """Keep labels off a symbol. [pt]"""
-        centre = axes.transData.transform((x, y))
-        half = around_pt * self.figure.dpi / 72
-        self.boxes.append(Bbox([centre - half, centre + half]))
+        ground = self._ground(axes)
+        centre = ground.pixel(x, y)
+        self.boxes.append(padded((*centre, *centre), around_pt * ground.per_pt))
 
     def crosses(self, axes: Axes, x: float, y: float, rise_pt: float) -> bool:
         """Tell whether an upright line from a point would cut through a label."""
-        low = axes.transData.transform((x, y))
-        high = low[1] + rise_pt * self.figure.dpi / 72
+        ground = self._ground(axes)
+        at, low = ground.pixel(x, y)
+        high = low + rise_pt * ground.per_pt
         return any(
-            box.x0 - 1 <= low[0] <= box.x1 + 1 and box.y0 < high and box.y1 > low[1]
+            box[0] - 1 <= at <= box[2] + 1 and box[1] < high and box[3] > low
             for box in self.boxes
         )
 
@@ -72,18 +79,16 @@ class Labels:
         self, axes: Axes, words: str, spots: Sequence[Spot], color: str = BLACK
     ) -> Annotation:
         """Write words at the first of the spots that is clear, or the clearest."""
-        label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
-        label.set_color(INK.get(color, color))
-        label.set_annotation_clip(False)
-        faults = []
+        ground, size = self._ground(axes), self._size(words)
+        least: tuple[float, int] = (inf, 0)
         for number, spot in enumerate(spots):
-            self._move(label, spot)
-            faults.append((self._faults(self.box(label), axes), number))
-            if not faults[-1][0]:
+            faults = self._faults(_box_at(ground, spot, size), axes, ground)
+            least = min(least, (faults, number))
+            if not faults:
                 break
-        self._move(label, spots[min(faults)[1]])
-        self.boxes.append(self.box(label))
-        return label
+        spot = spots[least[1]]
+        self.boxes.append(_box_at(ground, spot, size))
+        return _write(axes, words, spot, color)
 
     def put_if_clear(
         self,
@@ -100,26 +105,23 @@ class Labels:
         covers the fewest, if no more than ``most_lines``. With ``led`` the line that
         leads to the words must cut through no label either.
         """
-        label = axes.annotate(words, (0, 0), zorder=8, bbox=PAPER)
-        label.set_color(INK.get(color, color))
-        label.set_annotation_clip(False)
-        size = self.box(label).size
-        best: tuple[float, Spot] | None = None
+        ground, size = self._ground(axes), self._size(words)
+        best: tuple[float, Spot, Box] | None = None
         for spot in spots:
-            box = self._box_at(axes, spot, size)
-            if not self._clear(box, axes) or (led and self._cuts(axes, spot)):
+            box = _box_at(ground, spot, size)
+            if not self._clear(box, ground) or (led and self._cuts(ground, spot)):
                 continue
-            lines = self._on_lines(box.padded(self.gap_px))
+            lines = self._on_lines(padded(box, self.gap_px))
             if lines <= most_lines and (best is None or lines < best[0]):
-                best = (lines, spot)
+                best = (lines, spot, box)
             if not lines:
                 break
         if best is None:
-            label.remove()
             return None
-        self._move(label, best[1])
-        self.boxes.append(self.box(label))
-        return best[1]
+        _, spot, box = best
+        self.boxes.append(box)
+        _write(axes, words, spot, color)
+        return spot
 
     def lead(self, axes: Axes, spot: Spot) -> None:
         """Draw a thin line from a thing to its label, and keep later labels off it."""
@@ -138,69 +140,67 @@ class Labels:
                 "shrinkB": 0,
             },
         )
-        dots = self.figure.dpi / 72
-        x, y = axes.transData.transform((spot.x, spot.y))
-        end = axes.transData.inverted().transform(
-            (x + spot.shift[0] * dots, y + spot.shift[1] * dots)
-        )
-        self.keep_off(axes, (spot.x, float(end[0])), (spot.y, float(end[1])))
+        ground = self._ground(axes)
+        self.lines.append(Line.through(_way(ground, spot)))
 
-    def _box_at(self, axes: Axes, spot: Spot, size: Sequence[float]) -> Bbox:
-        """Reckon where a label of a size would lie, without moving one. [px]"""
-        x, y = axes.transData.transform((spot.x, spot.y))
-        dots = self.figure.dpi / 72
-        left = x + spot.shift[0] * dots - SHARE[spot.across] * size[0]
-        low = y + spot.shift[1] * dots - SHARE[spot.up] * size[1]
-        return Bbox([(left, low), (left + size[0], low + size[1])])
+    def _ground(self, axes: Axes) -> Ground:
+        return Ground.of(axes, self.figure.dpi)
 
-    def _cuts(self, axes: Axes, spot: Spot) -> bool:
+    def _size(self, words: str) -> Pixel:
+        return size_px(words, self.figure.dpi)
+
+    def _cuts(self, ground: Ground, spot: Spot) -> bool:
         """Tell whether the line that leads to a spot would cut through a label."""
-        start = axes.transData.transform((spot.x, spot.y))
-        end = start + [one * self.figure.dpi / 72 for one in spot.shift]
-        line = Path([start, end])
+        x, y = ground.pixel(spot.x, spot.y)
+        line = Line.through(_way(ground, spot))
         return any(
-            line.intersects_bbox(box) for box in self.boxes if not box.contains(*start)
+            line.meets(box)
+            for box in self.boxes
+            if not (box[0] <= x <= box[2] and box[1] <= y <= box[3])
         )
 
-    def _clear(self, box: Bbox, axes: Axes) -> bool:
+    def _clear(self, box: Box, ground: Ground) -> bool:
         """Tell whether a box lies inside the frame and on no label."""
-        frame = axes.bbox
-        inside = (
-            box.x0 > frame.x0 + EDGE_PX
-            and box.x1 < frame.x1 - EDGE_PX
-            and box.y0 > frame.y0 + EDGE_PX
-            and box.y1 < frame.y1 - EDGE_PX
-        )
-        wide = box.padded(CLEAR_PX)
-        return inside and not any(wide.overlaps(other) for other in self.boxes)
+        left, low, right, high = padded(ground.frame, -EDGE_PX)
+        inside = box[0] > left and box[2] < right and box[1] > low and box[3] < high
+        return inside and not overlaps(padded(box, CLEAR_PX), self.boxes)
 
-    def _on_lines(self, box: Bbox) -> float:
-        return float(
-            sum(line.intersects_bbox(box, filled=False) for line in self.lines)
-        )
+    def _on_lines(self, box: Box) -> float:
+        return float(sum(line.meets(box) for line in self.lines))
 
-    def box(self, label: Annotation) -> Bbox:
-        """Measure a label. [px]"""
-        label.update_positions(self.renderer)
-        return Bbox(
-            super(Annotation, label).get_window_extent(self.renderer).get_points()
-        )
-
-    def _move(self, label: Annotation, spot: Spot) -> None:
-        label.xy = (spot.x, spot.y)
-        label.set(
-            anncoords="offset points",
-            position=spot.shift,
-            ha=spot.across,
-            va=spot.up,
-        )
-
-    def _faults(self, box: Bbox, axes: Axes) -> float:
-        page = self.figure.bbox
-        out = box.x0 < 0 or box.y0 < 0 or box.x1 > page.x1 or box.y1 > page.y1
-        beside = box.x0 < axes.bbox.x0 and box.y0 < axes.bbox.y1
-        scales = axes.axison and (beside or box.y0 < axes.bbox.y0)
-        wide = box.padded(self.gap_px)
-        on_labels = sum(bool(wide.overlaps(other)) for other in self.boxes)
+    def _faults(self, box: Box, axes: Axes, ground: Ground) -> float:
+        page, frame = box_of(self.figure), ground.frame
+        out = box[0] < 0 or box[1] < 0 or box[2] > page[2] or box[3] > page[3]
+        beside = box[0] < frame[0] and box[1] < frame[3]
+        scales = axes.axison and (beside or box[1] < frame[1])
+        wide = padded(box, self.gap_px)
+        on_labels = sum(overlaps(wide, (other,)) for other in self.boxes)
         on_lines = ON_LINE * self._on_lines(wide)
         return float(CUT_OFF * (out + scales) + ON_LABEL * on_labels + on_lines)
+
+
+def _box_at(ground: Ground, spot: Spot, size: Pixel) -> Box:
+    """Reckon where words of a size would lie. [px]"""
+    return set_at(_way(ground, spot)[1], size, spot.across, spot.up)
+
+
+def _way(ground: Ground, spot: Spot) -> tuple[Pixel, Pixel]:
+    """Give the way from a thing to the anchor of its words. [px]"""
+    x, y = ground.pixel(spot.x, spot.y)
+    dots = ground.per_pt
+    return (x, y), (x + spot.shift[0] * dots, y + spot.shift[1] * dots)
+
+
+def _write(axes: Axes, words: str, spot: Spot, color: str) -> Annotation:
+    return axes.annotate(
+        words,
+        (spot.x, spot.y),
+        spot.shift,
+        textcoords="offset points",
+        ha=spot.across,
+        va=spot.up,
+        color=INK.get(color, color),
+        zorder=8,
+        bbox=PAPER,
+        annotation_clip=False,
+    )

@@ -15,7 +15,9 @@ from generator.figures.style import (
     ORANGE,
     VERMILION,
     block,
+    dots,
     share_of_width,
+    stroke,
 )
 from generator.record.pipes import LogEntry, PipeRun
 from generator.results.rounding import said
@@ -106,7 +108,7 @@ def draw_marks(axes: Axes, labels: Labels, run: PipeRun) -> None:
 def _bracket(axes: Axes, see: str, at: float, to: float, bore: float) -> None:
     heights = [bore * share for share in (0.95, BRACKET, BRACKET, 0.95)]
     name = f"{see} stretch"
-    axes.plot((at, at, to, to), heights, color=BLACK, linewidth=1.6, label=name)
+    stroke(axes, (at, at, to, to), heights, color=BLACK, linewidth=1.6, label=name)
 
 
 def _plug(axes: Axes, at: float, to: float | None, bore: float) -> None:
@@ -129,12 +131,13 @@ def _joints(axes: Axes, places: list[float], bore: float) -> None:
     """Draw every joint in one line with gaps."""
     xs = [x for at in places for x in (at, at, nan, at, at, nan)]
     ys = [bore * y for _ in places for y in (0.0, 0.16, nan, 0.84, 1.0, nan)]
-    axes.plot(xs, ys, color=BLACK, linewidth=1.6, zorder=6, label="joint")
+    stroke(axes, xs, ys, color=BLACK, linewidth=1.6, zorder=6, label="joint")
 
 
 def _symbol(axes: Axes, labels: Labels, see: str, x: float, y: float) -> None:
     shape, color = SYMBOLS.get(see, ("s", GREY))
-    axes.plot(
+    dots(
+        axes,
         [x],
         [y],
         shape,
@@ -193,7 +196,9 @@ def _leader(
     pixels = axes.figure.dpi / 72
     foot = axes.transData.transform((x, bore))[1] + rise_pt * pixels
     high = float(axes.transData.inverted().transform((0, foot))[1])
-    axes.plot((x, x), (top, high), color=GREY, linewidth=0.8, zorder=1, clip_on=False)
+    stroke(
+        axes, (x, x), (top, high), color=GREY, linewidth=0.8, zorder=1, clip_on=False
+    )
     labels.keep_off(axes, (x, x), (top, high))
 
 

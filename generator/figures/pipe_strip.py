@@ -39,9 +39,11 @@ from generator.figures.style import (
     VERMILION,
     WIDTH_IN,
     block,
+    dots,
     look,
     new_figure,
     share_of_width,
+    stroke,
 )
 from generator.record.pipes import PipeRun
 from generator.results.result import Number, nominal, standard
@@ -157,13 +159,14 @@ def _pipe(axes: Axes, run: PipeRun) -> None:
             zorder=1,
         )
     for y, name in ((0.0, "invert"), (bore, "crown")):
-        axes.plot((0, end), (y, y), color=BLACK, linewidth=2, zorder=5, label=name)
+        stroke(axes, (0, end), (y, y), color=BLACK, linewidth=2, zorder=5, label=name)
     holes = perforated_from_ft(run)
     if holes is not None:
         step = max(HOLE_STEP_SHARE * end, end / MOST_HOLES)
         until = min(max(seen, holes + step), end)
-        at = arange(holes, until + step / 2, step)
-        axes.plot(
+        at = arange(holes, until + step / 2, step).tolist()
+        dots(
+            axes,
             at,
             [-0.09 * bore] * len(at),
             "o",
@@ -194,7 +197,8 @@ def _water(axes: Axes, run: PipeRun) -> None:
     axes.fill_between(
         feet, inches, color=SKY, alpha=0.75, linewidth=0, zorder=2, label="water seen"
     )
-    axes.plot(
+    stroke(
+        axes,
         feet,
         inches,
         color=BLUE,
@@ -221,7 +225,8 @@ def _expected(axes: Axes, run: PipeRun, depth_in: Number | None) -> None:
         zorder=3,
         label="expected, give or take",
     )
-    axes.plot(
+    stroke(
+        axes,
         ends,
         (depth, depth),
         color=VERMILION,
@@ -276,7 +281,7 @@ def _materials(axes: Axes, labels: Labels, run: PipeRun) -> None:
     for at, end, material in lengths(run):
         if at > 0:
             ends = (-0.45 * run.bore.inches, 0)
-            axes.plot((at, at), ends, color=BLACK, label="material changes")
+            stroke(axes, (at, at), ends, color=BLACK, label="material changes")
         if _holds(run, at, end, material):
             middle = Spot((at + end) / 2, 0, "center", "top", (0, -11))
             labels.put(axes, material, [middle], GREY if material == MISSING else BLACK)

@@ -12,6 +12,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon
 
+from generator.figures.bare_axes import bare_axes
 from generator.figures.style import (
     BLACK,
     GREY,
@@ -19,6 +20,7 @@ from generator.figures.style import (
     WIDTH_IN,
     block,
     new_figure,
+    stroke,
 )
 from generator.results.plan_gaps import XY
 from generator.results.rounding import written
@@ -178,14 +180,10 @@ def along(line: Sequence[XY], count: int) -> list[XY]:
 def new_sheet(view: View) -> tuple[Figure, Axes]:
     """Make the framed ground, at equal scale both ways."""
     figure = new_figure((view.tall_pt + 2 * EDGE_PT) / 72)
-    axes = figure.add_axes((0, 0, 1, 1))
+    axes = bare_axes(figure, (0, 0, 1, 1), framed=True)
     _place(figure, axes, view, 0.0)
     axes.set_xlim(view.low[0], view.high[0])
     axes.set_ylim(view.low[1], view.high[1])
-    axes.set_xticks([])
-    axes.set_yticks([])
-    for spine in axes.spines.values():
-        spine.set(visible=True, color=GREY, linewidth=0.8)
     return figure, axes
 
 
@@ -209,9 +207,8 @@ def finish(
     ]
     below = STRIP_PT + ROW_PT * len(rows)
     _place(figure, axes, view, below)
-    strip = figure.add_axes((0, 0, 1, below / (72 * figure.get_figheight())))
+    strip = bare_axes(figure, (0, 0, 1, below / (72 * figure.get_figheight())))
     strip.set(xlim=(0, WIDE_PT + 2 * EDGE_PT), ylim=(0, below))
-    strip.axis("off")
     top = below - STRIP_PT
     _scale_bar(strip, view.pt_per_ft, top)
     _north(strip, top, north_up=north_up)
@@ -249,7 +246,7 @@ def _north(strip: Axes, top: float, *, north_up: bool) -> None:
         strip.text(right, top + 14.5, NO_NORTH, ha="right", va="center", color=GREY)
         return
     x, low, high = right - 8, top + 4, top + 29
-    strip.plot((x, x), (low, high), color=BLACK, linewidth=1.2, label="north")
+    stroke(strip, (x, x), (low, high), color=BLACK, linewidth=1.2, label="north")
     head = [(x, high), (x - 5.5, high - 12), (x, high - 8)]
-    strip.add_patch(Polygon(head, facecolor=BLACK, edgecolor=BLACK, linewidth=0.8))
+    strip.add_artist(Polygon(head, facecolor=BLACK, edgecolor=BLACK, linewidth=0.8))
     strip.text(x - 10, low + 8, "N", ha="right", va="center", weight="bold")

@@ -12,7 +12,16 @@ from matplotlib.patches import Ellipse
 from generator.figures.labels import Labels, Spot
 from generator.figures.plan_ground import View, between
 from generator.figures.plan_names import put_near, spots_around, word_color
-from generator.figures.style import BLACK, BLUE, GREEN, GREY, ORANGE, VERMILION
+from generator.figures.style import (
+    BLACK,
+    BLUE,
+    GREEN,
+    GREY,
+    ORANGE,
+    VERMILION,
+    dots,
+    stroke,
+)
 from generator.results.asked import CONFIRM, NO_FIGURE
 from generator.results.guard_band import CLOSE, MEETS, SHORT
 from generator.results.plan_gaps import XY, Gap
@@ -47,8 +56,8 @@ STROKES: dict[str, tuple[str, float, str | tuple[float, tuple[float, ...]]]] = {
 def draw_pipe(axes: Axes, labels: Labels, pipe: Pipe) -> None:
     """Draw a pipe along its points."""
     xs, ys = zip(*pipe.line, strict=True)
-    axes.plot(xs, ys, color=BLACK, linewidth=3.0, zorder=4.5, label=pipe.name)
-    axes.plot(xs, ys, color="white", linewidth=1.4, zorder=4.6)
+    stroke(axes, xs, ys, color=BLACK, linewidth=3.0, zorder=4.5, label=pipe.name)
+    stroke(axes, xs, ys, color="white", linewidth=1.4, zorder=4.6)
     labels.keep_off(axes, xs, ys)
 
 
@@ -69,7 +78,8 @@ def keep_off_ties(axes: Axes, labels: Labels, plan: SitePlan) -> None:
 def draw_tie(axes: Axes, tie: TieLine) -> None:
     """Draw a tie as a thin dashed line."""
     xs, ys = zip(tie.start, tie.end, strict=True)
-    axes.plot(
+    stroke(
+        axes,
         xs,
         ys,
         color=GREY,
@@ -102,8 +112,10 @@ def _has_ring(point: Point) -> bool:
 def draw_point(axes: Axes, labels: Labels, point: Point, view: View) -> None:
     """Draw a point, with a ring where it is not sure to a foot."""
     mark, size = ("s", 2.2 * DOT_PT) if point.fixed else ("o", 1.6 * DOT_PT)
-    axes.plot(
-        *([one] for one in point.at),
+    dots(
+        axes,
+        [point.at[0]],
+        [point.at[1]],
         mark,
         color=BLACK,
         markersize=size,
@@ -112,7 +124,7 @@ def draw_point(axes: Axes, labels: Labels, point: Point, view: View) -> None:
     )
     labels.keep_clear(axes, *point.at, DOT_PT)
     if point.ring and _has_ring(point):
-        axes.add_patch(
+        axes.add_artist(
             Ellipse(
                 point.at,
                 2 * point.ring.long_ft,
@@ -143,10 +155,17 @@ def draw_gap(axes: Axes, labels: Labels, gap: Gap, view: View) -> None:
     xs, ys = zip(gap.start, gap.end, strict=True)
     line = complex(xs[1] - xs[0], ys[1] - ys[0])
     if not line:
-        axes.plot(xs[:1], ys[:1], "X", color=color, markersize=8, zorder=7, label=name)
+        dots(axes, xs[:1], ys[:1], "X", color=color, markersize=8, zorder=7, label=name)
         return
-    axes.plot(
-        xs, ys, color=color, linewidth=width, linestyle=dashes, zorder=6, label=name
+    stroke(
+        axes,
+        xs,
+        ys,
+        color=color,
+        linewidth=width,
+        linestyle=dashes,
+        zorder=6,
+        label=name,
     )
     _bars(axes, gap, [0.0, 1.0], TICK_PT / view.pt_per_ft, 1.6)
     if gap.verdict == SHORT:
@@ -167,7 +186,7 @@ def _bars(
         xs += [x - out.real, x + out.real, nan]
         ys += [y - out.imag, y + out.imag, nan]
     color = STROKES[gap.verdict][0]
-    axes.plot(xs, ys, color=color, linewidth=width, zorder=6, label="bars")
+    stroke(axes, xs, ys, color=color, linewidth=width, zorder=6, label="bars")
 
 
 def said_of(gap: Gap) -> str:

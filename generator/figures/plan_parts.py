@@ -21,6 +21,8 @@ from generator.figures.style import (
     PALE_GREY,
     PALE_WATER,
     VERMILION,
+    dots,
+    stroke,
 )
 from generator.results.plan_gaps import XY
 from generator.results.separation import DRINKING_WATER
@@ -95,7 +97,7 @@ def draw_house(axes: Axes, labels: Labels, plan: SitePlan) -> None:
     """Draw the outline of the house."""
     if not plan.house:
         return
-    axes.add_patch(
+    axes.add_artist(
         Polygon(
             plan.house,
             closed=len(plan.house) > 2,
@@ -114,7 +116,7 @@ def draw_thing(axes: Axes, labels: Labels, thing: Thing) -> None:
     look = look_of(thing)
     over = 4 if thing.role == PART else 1
     for border in thing.borders:
-        axes.add_patch(
+        axes.add_artist(
             Polygon(
                 border,
                 facecolor=look.face,
@@ -128,7 +130,8 @@ def draw_thing(axes: Axes, labels: Labels, thing: Thing) -> None:
         _keep_off(axes, labels, border)
     if not thing.borders and len(thing.line) > 1:
         xs, ys = zip(*thing.line, strict=True)
-        axes.plot(
+        stroke(
+            axes,
             xs,
             ys,
             color=look.edge,
@@ -144,7 +147,8 @@ def draw_thing(axes: Axes, labels: Labels, thing: Thing) -> None:
 
 def _symbol(axes: Axes, labels: Labels, thing: Thing, look: Look) -> None:
     (x, y) = thing.line[0]
-    axes.plot(
+    dots(
+        axes,
         [x],
         [y],
         look.mark,
@@ -156,7 +160,7 @@ def _symbol(axes: Axes, labels: Labels, thing: Thing, look: Look) -> None:
         zorder=5,
     )
     if look is WELL:
-        axes.plot([x], [y], "o", color=look.edge, markersize=3, zorder=5.1)
+        dots(axes, [x], [y], "o", color=look.edge, markersize=3, zorder=5.1)
     labels.keep_clear(axes, x, y, SYMBOL_PT)
 
 

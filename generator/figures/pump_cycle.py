@@ -21,6 +21,7 @@ from generator.figures.style import (
     look,
     new_figure,
     said_fully,
+    stroke,
 )
 from generator.quantity import Length
 from generator.record.parts import PumpChamber
@@ -181,7 +182,7 @@ def _lines(axes: Axes, cycle: Cycle, labels: Labels) -> None:
     for key, length in cycle.heights.items():
         _, color, dashes = LEVELS[key]
         level = (length.inches, length.inches)
-        axes.plot((0, right), level, color=color, linestyle=dashes, zorder=3)
+        stroke(axes, (0, right), level, color=color, linestyle=dashes, zorder=3)
         labels.keep_off(axes, (0, right), level)
 
 
@@ -189,12 +190,12 @@ def _run(axes: Axes, cycle: Cycle, labels: Labels) -> None:
     on, off = (cycle.heights.get(key) for key in ("pump_on", "pump_off"))
     if cycle.drawn_dose_min and on and off:
         times, levels = (0, cycle.drawn_dose_min), (on.inches, off.inches)
-        axes.plot(times, levels, color=GREEN, linestyle=(0, (5, 2)), zorder=5)
+        stroke(axes, times, levels, color=GREEN, linestyle=(0, (5, 2)), zorder=5)
         labels.keep_off(axes, times, levels)
     if cycle.drawdown is not None:
         start, end, ran = cycle.drawdown
         levels = (start.inches, end.inches)
-        axes.plot((0, ran), levels, color=BLACK, marker="o", markersize=5, zorder=6)
+        stroke(axes, (0, ran), levels, color=BLACK, marker="o", markersize=5, zorder=6)
         labels.keep_off(axes, (0, ran), levels)
         for x, y in zip((0, ran), levels, strict=True):
             labels.keep_clear(axes, x, y, 4.0)

@@ -22,6 +22,7 @@ from generator.figures.style import (
     block,
     look,
     new_figure,
+    stroke,
 )
 from generator.results.rounding import written
 from generator.results.solids_bars import SolidsBar
@@ -120,9 +121,9 @@ def _bar(axes: Axes, top_pt: float, bar: SolidsBar) -> None:
     )
     middle = top + BAR_PT / 2
     ends = [bar.value - bar.reach, bar.value + bar.reach]
-    axes.plot(ends, [middle, middle], color=BLACK, lw=1.2)
+    stroke(axes, ends, [middle, middle], color=BLACK, linewidth=1.2)
     mark = [top - 2.5, top + BAR_PT + 2.5]
-    axes.plot([bar.limit, bar.limit], mark, color=BLACK, lw=2.6)
+    stroke(axes, [bar.limit, bar.limit], mark, color=BLACK, linewidth=2.6)
 
 
 def describe(bars: Sequence[SolidsBar]) -> str:

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import re
-from contextlib import AbstractContextManager
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from functools import lru_cache
 from hashlib import sha256
+from typing import Any
 from xml.sax.saxutils import escape
 
+from matplotlib import rcParams
 from matplotlib import style as sheets
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from matplotlib.patches import Rectangle
 
 from generator.figures.lean_svg import lean_svg
@@ -54,9 +59,16 @@ LOOK = {
 UNLAWFUL_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
-def look() -> AbstractContextManager[None]:
+@contextmanager
+def look() -> Iterator[None]:
     """Set the look for as long as a figure is drawn or written."""
-    return sheets.context(["default", LOOK])
+    before = dict.copy(rcParams)
+    del before["backend"]
+    try:
+        rcParams._update_raw(_settings())
+        yield
+    finally:
+        rcParams._update_raw(before)
 
 
 def new_figure(height_in: float) -> Figure:
@@ -67,10 +79,25 @@ def new_figure(height_in: float) -> Figure:
 def block(
     axes: Axes, corner: tuple[float, float], size: tuple[float, float], **how: object
 ) -> Rectangle:
-    """Put a rectangle into axes, cut off at nothing but their edge."""
+    """Put a rectangle into axes whose limits are set, cut off at their edge alone.
+
+    Asking each thing how far it reaches costs more than the thing.
+    """
     patch = Rectangle(corner, *size, **how)  # type: ignore[arg-type]  # passed through
-    axes.add_patch(patch)
+    axes.add_artist(patch)
     return patch
+
+
+def stroke(axes: Axes, xs: Sequence[float], ys: Sequence[float], **how: object) -> None:
+    """Put a line into axes whose limits are set."""
+    axes.add_artist(Line2D(xs, ys, **how))  # type: ignore[arg-type]  # passed through
+
+
+def dots(
+    axes: Axes, xs: Sequence[float], ys: Sequence[float], mark: str, **how: object
+) -> None:
+    """Put the same mark on each of some points, into axes whose limits are set."""
+    stroke(axes, xs, ys, marker=mark, linestyle="none", **how)
 
 
 def arrow(axes: Axes, x: float, low: float, high: float) -> None:
@@ -134,6 +161,15 @@ def svg(figure: Figure, *, title: str, description: str) -> bytes:
             figure, named=f'role="img" aria-labelledby="t{key} d{key}"', inside=inside
         )
     return text.encode("utf-8")
+
+
+@lru_cache(1)
+def _settings() -> dict[Any, Any]:
+    """Check the whole look once; Matplotlib would do so each time it is set."""
+    with sheets.context(["default", LOOK]):
+        settings = dict.copy(rcParams)
+    del settings["backend"]  # that is chosen by the process, and no look
+    return settings
 
 
 def _plain(text: str) -> str:

@@ -14,6 +14,7 @@ from generator.figures.style import (
     GREY,
     PALE_WATER,
     block,
+    stroke,
 )
 from generator.figures.tank_bays import Bay
 from generator.figures.tank_outline import WALL_IN, Inside
@@ -82,7 +83,8 @@ def _layers(axes: Axes, bay: Bay, inside: Inside) -> list[Rectangle]:
 
 def draw_full(axes: Axes, labels: Labels, inside: Inside, words: str) -> None:
     """Draw the level at which a holding tank is full, and how full it is in words."""
-    axes.plot(
+    stroke(
+        axes,
         (0, inside.length),
         (0, 0),
         color=BLACK,
@@ -98,4 +100,6 @@ def draw_full(axes: Axes, labels: Labels, inside: Inside, words: str) -> None:
 
 def draw_level(axes: Axes, left: float, right: float, at: float = 0.0) -> None:
     """Draw the surface of the liquid; at the outlet where nobody read another."""
-    axes.plot((left, right), (at, at), color=BLUE, linewidth=1.6, label="liquid level")
+    stroke(
+        axes, (left, right), (at, at), color=BLUE, linewidth=1.6, label="liquid level"
+    )

@@ -7,7 +7,13 @@ from typing import Any
 
 from matplotlib.axes import Axes
 
-from generator.figures.style import BLACK, GREY, PALE_WATER, block
+from generator.figures.style import (
+    BLACK,
+    GREY,
+    PALE_WATER,
+    block,
+    stroke,
+)
 from generator.figures.tank_outline import BORE_IN, Inside
 
 BROKEN = (0, (4, 2.5))  # outline of what is spoiled; our choice
@@ -71,7 +77,7 @@ def draw_tee(axes: Axes, device: Device, inside: Inside) -> None:
         ((inside.length, device.right, device.right), (bore, bore, device.top)),
     ]
     for xs, ys in edges:
-        axes.plot(xs, ys, label="tee wall", zorder=4, **device.outline)
+        stroke(axes, xs, ys, label="tee wall", zorder=4, **device.outline)
 
 
 def _hollow(

@@ -43,14 +43,14 @@ def draw_end_view(axes: Axes, labels: Labels, tank: Tank, inside: Inside) -> Non
     middle = (inside.length / 2, inside.floor + high / 2)
     ring = _outline(tank, middle, wide, high)
     ring.set(facecolor="white", edgecolor="none")
-    axes.add_patch(ring)
+    axes.add_artist(ring)
     first = bays_of(tank, inside)[0]
     bay = replace(first, left=middle[0] - wide / 2, right=middle[0] + wide / 2)
     for layer in draw_contents(axes, [bay], inside):
         layer.set_clip_path(ring)
     rim = _outline(tank, middle, wide, high)
     rim.set(facecolor="none", edgecolor=BLACK, linewidth=2.5)
-    axes.add_patch(rim)
+    axes.add_artist(rim)
     if inside.level is not None:
         half = _chord(tank, wide, high, inside.level - inside.floor) / 2
         draw_level(axes, middle[0] - half, middle[0] + half, inside.level)

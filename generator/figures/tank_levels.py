@@ -8,7 +8,14 @@ from dataclasses import dataclass
 from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.style import BLACK, BLUE, GREEN, LETTER_PT, VERMILION
+from generator.figures.style import (
+    BLACK,
+    BLUE,
+    GREEN,
+    LETTER_PT,
+    VERMILION,
+    stroke,
+)
 from generator.figures.tank_contents import LEVEL_DECIMALS
 from generator.figures.tank_outline import ROW_PT, WALL_IN, Inside
 from generator.quantity import Length
@@ -188,7 +195,8 @@ def _over_inlet(tank: Tank) -> str:
 def _stroke(
     axes: Axes, line: Line, across: tuple[float, float], at: float, name: str
 ) -> None:
-    axes.plot(
+    stroke(
+        axes,
         across,
         (at, at),
         color=line.color,

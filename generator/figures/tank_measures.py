@@ -7,7 +7,14 @@ from collections.abc import Sequence
 from matplotlib.axes import Axes
 
 from generator.figures.labels import Labels, Spot
-from generator.figures.style import BLACK, GREY, LETTER_PT, WIDTH_IN, arrow
+from generator.figures.style import (
+    BLACK,
+    GREY,
+    LETTER_PT,
+    WIDTH_IN,
+    arrow,
+    stroke,
+)
 from generator.figures.tank_bays import NOT_MEASURED, Bay, bays_known
 from generator.figures.tank_contents import scum_span
 from generator.figures.tank_fittings import inlet_notes
@@ -179,7 +186,8 @@ def bracket(
     ys: tuple[float, ...] = (low, low, high, high)
     if (high - low) * scale < THINNEST_PT:
         xs, ys = (x, x), (low, high + lead) if up else (low - lead, high)
-    axes.plot(
+    stroke(
+        axes,
         xs,
         ys,
         color=BLACK,

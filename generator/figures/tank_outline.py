@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
+from generator.figures.bare_axes import bare_axes
 from generator.figures.labels import Labels, Spot
 from generator.figures.style import (
     BLACK,
@@ -112,13 +113,14 @@ def new_sheet(
     floors = [whole_pt - first_pt + bottom, MARGIN_PT["bottom"]]
     figure = new_figure(whole_pt / PT)
     axes = [
-        figure.add_axes(
+        bare_axes(
+            figure,
             (
                 MARGIN_PT["left"] / (WIDTH_IN * PT),
                 floor / whole_pt,
                 width_pt / (WIDTH_IN * PT),
                 tall * scale / whole_pt,
-            )
+            ),
         )
         for floor in floors[: 2 if end_view else 1]
     ]
@@ -127,7 +129,6 @@ def new_sheet(
         one.set_xlim(-spare, inside.length + spare)
         one.set_ylim(inside.floor - WALL_IN, inside.top + WALL_IN)
         one.set_aspect("equal", adjustable="box")
-        one.set_axis_off()
     return figure, axes[0], scale
 
 

@@ -13,6 +13,8 @@ from xml.etree import ElementTree
 
 import pytest
 from figure_builders import entry, make_run, make_tank, make_test
+from matplotlib import rcParams
+from matplotlib import style as sheets
 from uncertainties import ufloat
 
 from generator.figures import load_test_chart, pipe_strip, style, tank_section
@@ -113,3 +115,14 @@ def test_no_figure_is_kept_by_a_global_list() -> None:
 )
 def test_numbers_are_said_no_finer_than_they_are_known(number, expected) -> None:
     assert said(number, "in") == expected
+
+
+def test_the_look_is_what_matplotlib_makes_of_it_and_leaves_nothing() -> None:
+    before = dict.copy(rcParams)
+    with sheets.context({"lines.linewidth": 9.0}):
+        with sheets.context(["default", style.LOOK]):
+            wanted = dict.copy(rcParams)
+        with style.look():
+            assert dict.copy(rcParams) == wanted
+        assert rcParams["lines.linewidth"] == 9.0
+    assert dict.copy(rcParams) == before
