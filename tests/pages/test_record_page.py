@@ -19,6 +19,7 @@ from generator.record.check import key_paths
 from generator.record.load import Workspace
 from generator.record.todo import Cost, Item
 from generator.worked import Worked, work_out
+from tests.pages.composed import plain
 from tests.pages.composed import texts as pages
 from tests.pages.test_reading_level import HARDEST, grade
 
@@ -114,7 +115,7 @@ def told_of(worked: Worked, origin: Origin, digest: str = DIGEST) -> dict[str, s
         origin=origin,
         digest=digest,
     )
-    return {page.path.removesuffix(".md"): page.markdown for page in compose(job)}
+    return {page.path.removesuffix(".md"): plain(page) for page in compose(job)}
 
 
 def section(page: str, title: str) -> str:
