@@ -186,7 +186,7 @@ def test_the_page_says_how_to_check_the_report(
     page = told_of(work_out(workspace, LARCH), origin)["record"]
     table, _, words = section(page, CHECK).partition("</div>")
     printed = f'<code class="address digest">{DIGEST}</code>'
-    assert table.partition("|:--|:--|\n")[2].strip() == (
+    assert table.partition("|--|--|\n")[2].strip() == (
         f"{row}| Digest of record.json | {printed} |"
     )
     assert words.strip() == (

@@ -70,9 +70,7 @@ def test_what_is_taken_stands_once_under_its_subject(job: Worked) -> None:
             # One may hold the words of another: each ends with a stop or a semicolon.
             once = re.escape(str(plain(text)))
             either = f"(?:{once}|{re.escape(str(plain(sentence(text))))})[.;]"
-            assert (
-                len(re.findall(rf"(?:- |; |:\*? ){either}", told[title])) == 1
-            )
+            assert len(re.findall(rf"(?:- |; |:\*? ){either}", told[title])) == 1
 
 
 def test_what_is_taken_for_some_is_told_where_its_sign_stands(
