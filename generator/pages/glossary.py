@@ -55,8 +55,12 @@ def words_on(text: str) -> dict[str, str]:
     >>> words_on("Sludge lay 11 in deep, and no scum.")["sludge"]
     'Solids that sink and lie on the floor of the tank.'
     """
-    used = {WORD_OF[form] for form in STANDING.findall(NOT_READ.sub(" ", text))}
-    return {word: meaning for word, meaning in GLOSSARY.items() if word in used}
+    read = NOT_READ.sub(" ", text)
+    return {
+        word: meaning
+        for word, meaning in GLOSSARY.items()
+        if any(form.search(read) for form in STANDING[word])
+    }
 
 
 def explained(text: str) -> str:
@@ -85,14 +89,31 @@ def explained(text: str) -> str:
 
 
 def _forms(word: str) -> tuple[str, ...]:
-    capital = sentence(word)
-    more = ("es" if word.endswith("ch") else "s",)
-    return (word, capital, *(f"{one}{end}" for one in (word, capital) for end in more))
+    capital, end = sentence(word), _end(word)
+    return (word, capital, f"{word}{end}", f"{capital}{end}")
+
+
+def _end(word: str) -> str:
+    return "es" if word.endswith("ch") else "s"
+
+
+def _pattern(word: str) -> str:
+    """Match the four forms of a word in one go."""
+    rest = re.escape(word[1:])
+    return f"[{word[0]}{word[0].upper()}]{rest}(?:{_end(word)})?"
+
+
+def _standing(form: str, end: str) -> re.Pattern[str]:
+    """Match a form by its letters first, which is many times as fast as by its edge."""
+    return re.compile(rf"{re.escape(form)}(?<!\w{re.escape(form)})(?:{end})?\b")
 
 
 WORD_OF = {form: word for word in GLOSSARY for form in _forms(word)}
-_ANY = "|".join(sorted(map(re.escape, WORD_OF), key=len, reverse=True))
-STANDING = re.compile(rf"\b(?:{_ANY})\b")
+_ANY = "|".join(map(_pattern, sorted(GLOSSARY, key=len, reverse=True)))
+STANDING = {
+    word: [_standing(form, _end(word)) for form in (word, sentence(word))]
+    for word in GLOSSARY
+}
 # What nobody reads: where links lead, tags and names of places.
 NOT_READ = re.compile(r"\]\([^)]*\)|\{:[^}]*\}|<[^>]*>")
 # Headings, links, names of columns, tags and names of places keep their own look.

@@ -54,6 +54,19 @@ def test_words_stand_in_the_order_of_letters() -> None:
     assert list(GLOSSARY) == sorted(GLOSSARY)
 
 
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("a bored Sagan, yscum", []),
+        ("Bores and x-scum", ["bore", "scum"]),
+        ("trenches", ["trench"]),
+        ("[a link](working.md#scum) {: #sludge } <b title='tee'>", []),
+    ],
+)
+def test_a_word_stands_with_its_edges(text: str, words: list[str]) -> None:
+    assert list(words_on(text)) == words
+
+
 def told(form: str, word: str) -> str:
     """A word as a page holds it, with its meaning behind it."""
     return f'<abbr title="{GLOSSARY[word]}">{form}</abbr>'
@@ -89,7 +102,6 @@ def test_the_longest_word_is_explained() -> None:
         explained("An outlet invert.")
         == f"An {told('outlet invert', 'outlet invert')}."
     )
-    assert list(words_on("An outlet invert.")) == ["outlet invert"]
 
 
 def test_a_page_shows_the_meaning_to_a_pointer() -> None:
