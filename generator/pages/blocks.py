@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -52,15 +53,16 @@ def has_blocks(text: str | None) -> bool:
     return len(_blocks(text)) > 1
 
 
-def _blocks(text: str | None) -> list[str]:
+@lru_cache(maxsize=1024)  # whether there are several is asked first
+def _blocks(text: str | None) -> tuple[str, ...]:
     """Give the bare first paragraph, which may be empty, and each block after it."""
     tokens = _PARSER.parse(text or "")
     if not tokens:
-        return [""]
+        return ("",)
     pieces = ["".join(_written(block)) for block in _split(tokens)]
     if tokens[0].type == "paragraph_open":
-        return [pieces[0].removeprefix("<p>").removesuffix("</p>"), *pieces[1:]]
-    return ["", *pieces]
+        return (pieces[0].removeprefix("<p>").removesuffix("</p>"), *pieces[1:])
+    return ("", *pieces)
 
 
 def _split(tokens: Sequence[Token]) -> Iterator[list[Token]]:

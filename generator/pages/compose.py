@@ -58,8 +58,10 @@ def compose(job: Job) -> list[Page]:
     ]
     words = glossary.words_on("".join(page.markdown for page in made))
     told = context | {"chapters": chapters(made), "words": words}
-    made += [_page(name, told) for name in ((WORDS, PAPER) if words else (PAPER,))]
-    return [replace(page, markdown=glossary.explained(page.markdown)) for page in made]
+    marked = [replace(one, markdown=glossary.explained(one.markdown)) for one in made]
+    # Paper cannot show what is behind a word; both list the words with their meanings.
+    last = (WORDS, PAPER) if words else (PAPER,)
+    return [*marked, *(_page(name, told) for name in last)]
 
 
 def _page(name: str, context: dict[str, Any]) -> Page:

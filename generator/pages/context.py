@@ -18,14 +18,16 @@ from generator.pages import (
     rows_of_codes,
     rows_of_plan,
     rows_of_pump,
+    rows_of_working,
 )
 from generator.pages.cautions import CAUTIONS, DISCLAIMER, cautions_for
 from generator.pages.citing import cite
 from generator.pages.missing import missing
 from generator.pages.origin import UNKNOWN, Origin
 from generator.pages.page import Picture
+from generator.pages.rows_of_working import numbered
 from generator.record.model import Record
-from generator.results.result import Result, Results
+from generator.results.result import Results
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def context_of(job: Job) -> dict[str, Any]:
         "first": job.first,
         "then": [one for one in job.findings if one.todo and one not in job.first],
         "titles": {one.key: one.title for one in job.findings},
-        "groups": rows.groups(job.results),
+        **rows_of_working.told(job.record, job.results),
         "beside": rows_of_codes.beside(job.results.parts["pairs"]),
         **rows_of_plan.told(job.record, job.results),
         **rows_of_pump.told(job.record, job.results, job.findings),
@@ -105,9 +107,8 @@ def context_of(job: Job) -> dict[str, Any]:
         "unseen": [f for f in job.findings if f.weight == "unseen"],
         "overridden": [f for f in job.findings if f.was],
         "assumptions": _assumptions(job.results),
-        "cited": _cited(job),
+        "cited_besides": _cited_besides(job),
         "source": lambda key: cite(key, job.pack),
-        "lines": lambda found: _lines(job.record, found),
     }
 
 
@@ -143,18 +144,11 @@ def _assumptions(results: Results) -> list[str]:
     return list(dict.fromkeys(found))
 
 
-def _lines(record: Record, found: Result) -> str:
-    numbers = sorted({record.line(path) for path in found.inputs})
-    return ", ".join(map(str, numbers))
-
-
-def _cited(job: Job) -> list[str]:
+def _cited_besides(job: Job) -> list[str]:
     def keys() -> Iterator[str]:
-        for one in job.results.all.values():
-            yield one.source
         for finding in job.findings:
             yield finding.source
         for caution in CAUTIONS:
             yield caution.source
 
-    return sorted({key for key in keys() if key})
+    return sorted({key for key in keys() if key} - set(numbered(job.results)))

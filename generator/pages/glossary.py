@@ -55,47 +55,71 @@ def words_on(text: str) -> dict[str, str]:
     >>> words_on("Sludge lay 11 in deep, and no scum.")["sludge"]
     'Solids that sink and lie on the floor of the tank.'
     """
-    read = _read(text)
+    read = NOT_READ.sub(" ", text)
     return {
         word: meaning
         for word, meaning in GLOSSARY.items()
-        if any(_stands(form, read) for form in _forms(word))
+        if any(form.search(read) for form in STANDING[word])
     }
 
 
 def explained(text: str) -> str:
-    """Add the meaning of every word that stands on a page, for a pointer to show.
+    """Mark each word where it first stands under a heading, with its meaning.
 
     Examples
     --------
-    >>> print(explained("No riser."))
-    No riser.
-    <BLANKLINE>
-    *[riser]: A wide pipe that brings a buried cover up to the ground.
-    <BLANKLINE>
+    >>> print(explained("A sag. No sag."))
+    A <abbr title="A low spot in a pipe where water stands.">sag</abbr>. No sag.
     """
-    read = _read(text)
-    lines = [
-        f"*[{form}]: {meaning}\n"
-        for word, meaning in GLOSSARY.items()
-        for form in _forms(word)
-        if _stands(form, read)
-    ]
-    return f"{text.rstrip()}\n\n{''.join(lines)}" if lines else text
+    marked: set[str] = set()
+
+    def _mark(found: re.Match[str]) -> str:
+        form = found["word"]
+        if form is None:
+            if found[0].startswith("#"):
+                marked.clear()
+            return found[0]
+        word = WORD_OF[form]
+        if word in marked:
+            return form
+        marked.add(word)
+        return f'<abbr title="{GLOSSARY[word]}">{form}</abbr>'
+
+    return MARKABLE.sub(_mark, text)
 
 
 def _forms(word: str) -> tuple[str, ...]:
-    capital = sentence(word)
-    more = ("es" if word.endswith("ch") else "s",)
-    return (word, capital, *(f"{one}{end}" for one in (word, capital) for end in more))
+    capital, end = sentence(word), _end(word)
+    return (word, capital, f"{word}{end}", f"{capital}{end}")
 
 
-def _read(text: str) -> str:
-    """Leave out what nobody reads: where links lead, tags and names of places."""
-    return re.sub(r"\]\([^)]*\)|\{:[^}]*\}|<[^>]*>", " ", text)
+def _end(word: str) -> str:
+    return "es" if word.endswith("ch") else "s"
 
 
-def _stands(form: str, text: str) -> bool:
-    if form not in text:  # most words do not; the pattern is slow to say so
-        return False
-    return re.search(rf"\b{re.escape(form)}\b", text) is not None
+def _pattern(word: str) -> str:
+    """Match the four forms of a word in one go."""
+    rest = re.escape(word[1:])
+    return f"[{word[0]}{word[0].upper()}]{rest}(?:{_end(word)})?"
+
+
+def _standing(form: str, end: str) -> re.Pattern[str]:
+    """Match a form by its letters first, which is many times as fast as by its edge."""
+    return re.compile(rf"{re.escape(form)}(?<!\w{re.escape(form)})(?:{end})?\b")
+
+
+WORD_OF = {form: word for word in GLOSSARY for form in _forms(word)}
+_ANY = "|".join(map(_pattern, sorted(GLOSSARY, key=len, reverse=True)))
+STANDING = {
+    word: [_standing(form, _end(word)) for form in (word, sentence(word))]
+    for word in GLOSSARY
+}
+# What nobody reads: where links lead, tags and names of places.
+NOT_READ = re.compile(r"\]\([^)]*\)|\{:[^}]*\}|<[^>]*>")
+# Headings, links, names of columns, tags and names of places keep their own look.
+MARKABLE = re.compile(
+    r"^#.*$|^\|.*\n(?=\|[-:|]+$)|<a\b.*?</a>|<[^>]*>"
+    r"|\[[^\]]*\]\([^)]*\)|\{:[^}]*\}"
+    rf"|\b(?P<word>{_ANY})\b",
+    re.MULTILINE,
+)

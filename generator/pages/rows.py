@@ -157,12 +157,6 @@ def pump_outs(results: Results) -> list[Result]:
     return [one for one in results.under("solids.") if one.name.endswith(ends)]
 
 
-def groups(results: Results) -> list[tuple[str, list[Result]]]:
-    """Group every result by its subject, in the order of the site."""
-    grouped = ((title, results.under(f"{key}.")) for key, title in SUBJECTS.items())
-    return [(title, found) for title, found in grouped if found]
-
-
 def sight_verdicts(results: Results) -> dict[str, str]:
     """Give the verdict of each log entry by its path."""
     verdicts: dict[str, str] = {}

@@ -8,13 +8,15 @@ from typing import Any
 
 from markdown_it import MarkdownIt
 from markupsafe import Markup, escape
+from uncertainties import ufloat
 
-from generator.results.result import Number, Result, nominal
+from generator.results.result import Number, Result, nominal, standard
 from generator.results.rounding import decimals, expanded_of, said
 
 NO_BREAK = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 RISKY = frozenset('\\`*_{}[]<>#!|&~^"$@')  # these could begin markup anywhere
 _WRITTEN = {ord(sign): f"&#{ord(sign)};" for sign in RISKY}
+BEGINS_INLINE = re.compile(r"[*_\[\]]")  # of emphasis or a link
 RISKY_FIRST = re.compile(r"^(?:[-+=:]|\d+[.)](?=\s|$))")  # or at the start of a line
 
 
@@ -88,7 +90,14 @@ def prose(text: str | None) -> Markup:
     >>> str(prose("a *wet* strip"))
     'a <em>wet</em> strip'
     """
-    return Markup(_PARSER.renderInline(" ".join((text or "").split())))
+    return _with_emphasis(" ".join((text or "").split()))
+
+
+@lru_cache(maxsize=4096)
+def _with_emphasis(line: str) -> Markup:
+    if not BEGINS_INLINE.search(line):  # most lines hold none of them
+        return plain(line)
+    return Markup(_PARSER.renderInline(line))
 
 
 def ended(text: str) -> Markup:
@@ -111,6 +120,8 @@ def number(value: Number, unit: str = "") -> str:
     >>> number(ufloat(82.0, 0.239), "ft"), number(31.0, "min")
     ('82.0\xa0±\xa00.5\xa0ft', '31\xa0min')
     """
+    if spread := standard(value):
+        value = ufloat(nominal(value), spread)  # its spread is asked for three times
     expanded = expanded_of(value)
     unit = "" if unit == "-" else unit
     places = decimals(value)
@@ -161,6 +172,7 @@ MONTHS = (
 )
 
 
+@lru_cache(maxsize=4096)
 def anchor(name: str) -> Markup:
     """Make an anchor from the name of a result or the key of a finding.
 

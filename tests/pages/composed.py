@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from generator.findings.answers import first_to_do
@@ -10,6 +11,8 @@ from generator.pages.context import Job
 from generator.pages.page import Page, Picture
 from generator.pictures import draw
 from generator.worked import Worked
+
+MARK = re.compile(r"</?abbr[^>]*>")  # what explains a word of the trade
 
 
 def composed(
@@ -31,11 +34,16 @@ def composed(
 
 
 def texts(worked: Worked) -> dict[str, str]:
-    """Give the text of every page."""
-    return {name: page.markdown for name, page in composed(worked).items()}
+    """Give the text of every page, without what explains its words."""
+    return {name: plain(page) for name, page in composed(worked).items()}
 
 
 def drawn_texts(worked: Worked) -> dict[str, str]:
     """Give the text of every page with its figures."""
     pictures = {name: picture for name, (picture, _) in draw(worked).items()}
-    return {name: page.markdown for name, page in composed(worked, pictures).items()}
+    return {name: plain(page) for name, page in composed(worked, pictures).items()}
+
+
+def plain(page: Page) -> str:
+    """Give the text of a page without what explains its words."""
+    return MARK.sub("", page.markdown)

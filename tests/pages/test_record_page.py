@@ -19,6 +19,7 @@ from generator.record.check import key_paths
 from generator.record.load import Workspace
 from generator.record.todo import Cost, Item
 from generator.worked import Worked, work_out
+from tests.pages.composed import plain
 from tests.pages.composed import texts as pages
 from tests.pages.test_reading_level import HARDEST, grade
 
@@ -114,7 +115,7 @@ def told_of(worked: Worked, origin: Origin, digest: str = DIGEST) -> dict[str, s
         origin=origin,
         digest=digest,
     )
-    return {page.path.removesuffix(".md"): page.markdown for page in compose(job)}
+    return {page.path.removesuffix(".md"): plain(page) for page in compose(job)}
 
 
 def section(page: str, title: str) -> str:
@@ -185,7 +186,7 @@ def test_the_page_says_how_to_check_the_report(
     page = told_of(work_out(workspace, LARCH), origin)["record"]
     table, _, words = section(page, CHECK).partition("</div>")
     printed = f'<code class="address digest">{DIGEST}</code>'
-    assert table.partition("|:--|:--|\n")[2].strip() == (
+    assert table.partition("|--|--|\n")[2].strip() == (
         f"{row}| Digest of record.json | {printed} |"
     )
     assert words.strip() == (

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+from generator.pages import wording
 from generator.pages.blocks import has_blocks, prose_blocks
 from generator.pages.wording import number, plain, prose
 
@@ -214,3 +215,11 @@ def test_rounding_keeps_at_most_two_digits_of_the_uncertainty() -> None:
 
 def test_no_minus_before_a_nought() -> None:
     assert number(ufloat(-0.004, 0.4), "ft") == "0.0\xa0±\xa00.8\xa0ft"
+
+
+@given(st.text(st.characters(exclude_characters="\0", exclude_categories=["Cs"])))
+def test_a_line_without_emphasis_or_link_is_written_alike_the_short_way(
+    text: str,
+) -> None:
+    line = " ".join(text.split())
+    assert prose(text) == wording._PARSER.renderInline(line)
