@@ -13,14 +13,15 @@ from generator.progress import Watch, silent
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
 from generator.shipped import shipped
-from generator.stale import Stale
-from generator.stamps import drop_photographs, keep_stamp, stamp_of
+from generator.spoilt import spoilt_notes
+from generator.stale import DAMAGE, Stale
+from generator.stamp_file import keep_stamp
+from generator.stamps import drop_photographs, stamp_of
 from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
 from generator.website.gone import gone_page
 from generator.website.look import LOOKS, base_config
-from generator.website.shared import leads_to
 from generator.workers import Bench, Maker, Outcome, Task, built
 
 HOME = "index.html"
@@ -140,7 +141,7 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         past = past_of(workspace)
         past.read_ahead(names)
         stands = {job: standing(workspace, past, job) for job in names}
-        stale = Stale(workspace, past, stands, order.public)
+        stale = Stale(workspace, past, stands, order.public, found.owned())
         sources = {job: stale.sources(job, name) for job, name in names.items()}
         _tell(stands, past, note)
         changed = list(_changed(order, stale, sources, note))
@@ -148,21 +149,24 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
         tasks = [Task(job, names[job], stands[job]) for job in changed]
         with order.watch(len(tasks)) as done:
             outcomes = order.make(bench, tasks, done)
+        for text in spoilt_notes(past, folder):
+            note(text)
         sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
         strays = sorted(publish.clients(order.public) - found.owned())
         edition = publish.Edition(
             {names[job]: site for job, site in sites.items()},
             _gone(workspace, found),
             strays if order.remove_strays else (),
+            stale.leads(
+                {job: names[job] for job in names.keys() - sites.keys()}, changed
+            ),
         )
         publish.publish(edition, order.public)
         words = REMOVED if order.remove_strays else STRAY
         for name in strays:
             note(words.format(folder=order.public.name, name=name))
         for job in sites:
-            shared = leads_to((order.public / names[job] / HOME).read_text("utf-8"))
-            stamp = stamp_of(sources[job], order.public, names[job], shared)
-            keep_stamp(folder, job, stamp)
+            keep_stamp(folder, stamp_of(job, sources[job], order.public / names[job]))
         drop_photographs(workspace, order.jobs)
     return _told(order, names, outcomes)
 
@@ -224,7 +228,7 @@ def _changed(
         reasons = stale.reasons(job, made)
         if order.everything:
             reasons = reasons or [EVERYTHING]
-        if order.explain:
+        if order.explain or DAMAGE.intersection(reasons):
             note(f"{job}: {'; '.join(reasons) or 'nothing changed, so not built'}.")
         if reasons:
             yield job

@@ -65,6 +65,8 @@ ABOVE_ALL_ROOMS = {
     "handing",
     "stale",
     "stamps",
+    "stamp_file",
+    "spoilt",
     "office",
     "start",
     "sealing",

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.website.root_files import root_files
-from generator.website.shared import ASSETS, SHARED, copy_name
+from generator.website.shared import ASSETS, SHARED, copy_name, is_whole
 
 STRAYS = {".DS_Store", "Thumbs.db"}  # what file browsers drop; taken away
 HOME = "index.html"
@@ -29,11 +29,15 @@ class Edition:
         The page that stands in place of a site, by folder name.
     removed : Collection[str]
         Folder names that must not be there any longer.
+    standing : Mapping[str, str]
+        The shared copy that the pages of a client lead to who stays as it is, by folder
+        name, as far as it is known; empty where they lead to none.
     """
 
     sites: Mapping[str, Path] = field(default_factory=dict)
     gone: Mapping[str, str] = field(default_factory=dict)
     removed: Collection[str] = ()
+    standing: Mapping[str, str] = field(default_factory=dict)
 
     def names(self) -> set[str]:
         """Every folder name that this edition speaks of."""
@@ -47,7 +51,7 @@ class Changes:
     Parameters
     ----------
     copies : Mapping[str, Path]
-        The theme files of each shared copy that is not there yet, by its name.
+        The theme files of each shared copy that is not there whole, by its name.
     files : Mapping[str, bytes]
         The content of our own files at the top that differ.
     sites : Mapping[str, Path]
@@ -91,14 +95,15 @@ def changes(edition: Edition, public: Path, present: Collection[str]) -> Changes
     """
     themes = {name: site / ASSETS for name, site in sorted(edition.sites.items())}
     led = {name: copy_name(own) for name, own in themes.items() if own.is_dir()}
-    new = {copy for copy in led.values() if not (public / SHARED / copy).is_dir()}
+    used = set(led.values())
+    new = {copy for copy in used if not is_whole(public / SHARED / copy)}
     return Changes(
         {copy: themes[name] for name, copy in led.items() if copy in new},
         _own_files(public),
         dict(sorted(edition.sites.items())),
         led,
         _ended(edition, public),
-        _leaving(edition, public, present, set(led.values())),
+        _leaving(edition, public, present, used),
     )
 
 
@@ -134,9 +139,15 @@ def _leaving(
 def _unused(
     edition: Edition, public: Path, present: Collection[str], used: Collection[str]
 ) -> list[str]:
-    """List the shared copies that no page leads to, once every client is told anew."""
-    if not edition.names().issuperset(present) or not (public / SHARED).is_dir():
+    """List the shared copies that no page leads to, once that of every page is known.
+
+    A page that leads to none was spoilt, and what it led to before is not known.
+    """
+    known = edition.names() | edition.standing.keys()
+    led = edition.standing.values()
+    if not all(led) or not known >= set(present) or not (public / SHARED).is_dir():
         return []
+    used = {*used, *led}
     if not used:
         return [SHARED]
     names = sorted(entry.name for entry in (public / SHARED).iterdir())
