@@ -14,7 +14,7 @@ from pathlib import Path
 
 from generator.record.load import Workspace
 from generator.stamp_file import MIXED_UP, SPOILT, Found, Stamp, keep_stamp, read_stamp
-from generator.stamps import HOME, OF_FILES, made_from, made_from_given, of_commit
+from generator.stamps import OF_FILES, made_from, made_from_given, of_commit
 from generator.standing import Standing
 from generator.trail.past import Past
 from generator.website.as_published import holds, looks
@@ -94,19 +94,19 @@ class Stale:
 
     def leads(
         self, names: Mapping[str, str], changed: Collection[str]
-    ) -> dict[str, str]:
+    ) -> dict[str, set[str]]:
         """Name the theme files that sites lead to which are not built, by their folder.
 
         One that still stands leads where it did; of one that changed and was left with
-        problems, its page tells.
+        problems, its pages tell.
         """
         found = {}
         for job, name in names.items():
-            page, stamp = self.public / name / HOME, self._read(job).stamp
-            if stamp and job not in changed:
-                found[name] = stamp.shared
-            elif page.is_file():
-                found[name] = leads_to(page.read_text("utf-8", "replace"))
+            stamp = self._read(job).stamp
+            stands = stamp is not None and job not in changed
+            pages = () if stands else (self.public / name).glob("*.html")
+            led = (leads_to(one.read_text("utf-8", "replace")) for one in pages)
+            found[name] = {stamp.shared} if stamp and stands else {*led} - {""}
         return found
 
     def _read(self, job: str) -> Found:

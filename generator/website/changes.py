@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
 
 from generator.website.root_files import root_files
@@ -29,15 +30,15 @@ class Edition:
         The page that stands in place of a site, by folder name.
     removed : Collection[str]
         Folder names that must not be there any longer.
-    standing : Mapping[str, str]
-        The shared copy that the pages of a client lead to who stays as it is, by folder
-        name, as far as it is known; empty where they lead to none.
+    standing : Mapping[str, Collection[str]]
+        The shared copies that the pages of a client lead to who stays as it is, by
+        folder name, as far as they are known.
     """
 
     sites: Mapping[str, Path] = field(default_factory=dict)
     gone: Mapping[str, str] = field(default_factory=dict)
     removed: Collection[str] = ()
-    standing: Mapping[str, str] = field(default_factory=dict)
+    standing: Mapping[str, Collection[str]] = field(default_factory=dict)
 
     def names(self) -> set[str]:
         """Every folder name that this edition speaks of."""
@@ -139,15 +140,11 @@ def _leaving(
 def _unused(
     edition: Edition, public: Path, present: Collection[str], used: Collection[str]
 ) -> list[str]:
-    """List the shared copies that no page leads to, once that of every page is known.
-
-    A page that leads to none was spoilt, and what it led to before is not known.
-    """
+    """List the shared copies that no page leads to, once all pages are known."""
     known = edition.names() | edition.standing.keys()
-    led = edition.standing.values()
-    if not all(led) or not known >= set(present) or not (public / SHARED).is_dir():
+    if not known >= set(present) or not (public / SHARED).is_dir():
         return []
-    used = {*used, *led}
+    used = {*used, *chain.from_iterable(edition.standing.values())}
     if not used:
         return [SHARED]
     names = sorted(entry.name for entry in (public / SHARED).iterdir())
