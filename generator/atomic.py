@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 
@@ -27,3 +28,25 @@ def put(file: Path, content: bytes) -> None:
         draft.replace(file)
     finally:
         draft.unlink(missing_ok=True)  # where it was not taken over
+
+
+def make_way(file: Path) -> None:
+    """Take away what stands where a file of ours is to be, and is no file.
+
+    Parameters
+    ----------
+    file : pathlib.Path
+        The file, in a folder of ours: a folder, a link or a pipe in its place goes, and
+        so does whatever is no folder in the place of the folder.
+
+    Raises
+    ------
+    OSError
+        Where the disk or its rights refuse it.
+    """
+    if not file.parent.is_dir():
+        file.parent.unlink(missing_ok=True)
+    elif file.is_dir() and not file.is_symlink():
+        shutil.rmtree(file)
+    elif file.is_symlink() or not file.is_file():
+        file.unlink(missing_ok=True)

@@ -12,8 +12,8 @@ from pathlib import Path
 
 from generator.record.link_book import LINKS_FILE
 from generator.record.load import Workspace
-from generator.stamps import FOLDER as STAMPS
-from generator.stamps import read_stamp
+from generator.stamp_file import FOLDER as STAMPS
+from generator.stamp_file import read_stamp
 from generator.website import links
 from generator.website.intake_hook import TELLING
 from generator.website.photo_uses import FOLDER as PHOTOS
@@ -127,8 +127,8 @@ def secret_if_here(root: Path) -> bytes | None:
 
 def _published_last(root: Path, job: str) -> dict[str, str]:
     """Name the published folder that the last build wrote down."""
-    stamp = read_stamp(root / BUILD, job)
-    if stamp is None or not links.NAME.fullmatch(stamp.name):
+    stamp = read_stamp(root / BUILD, job).stamp
+    if stamp is None:
         return {}
     return {f"{PUBLIC}/{stamp.name}": "its report as it was published last"}
 

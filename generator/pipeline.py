@@ -12,11 +12,12 @@ from generator.problems import Problem, Refused
 from generator.progress import Watch, silent
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace, load
-from generator.stamps import drop_photographs, keep_stamp, stamp_of
+from generator.spoilt import spoilt_notes
+from generator.stamp_file import keep_stamp
+from generator.stamps import drop_photographs, stamp_of
 from generator.survey import Survey, may_publish, opened, surveyed
 from generator.website import links, publish
 from generator.website.gone import gone_page
-from generator.website.shared import leads_to
 from generator.workers import Bench, Maker, Outcome, Task, built
 
 HOME = "index.html"
@@ -195,24 +196,28 @@ def put_out(
     Published
         The first page of every job, and what is wrong with those that failed.
     """
-    outcomes = made(workspace, order, survey, jobs)
+    names, changed, folder = survey.names, list(jobs), workspace.root / "build"
+    outcomes = made(workspace, order, survey, changed)
+    for text in spoilt_notes(survey.past, folder):
+        note(text)
     sites = {job: one for job, one in outcomes.items() if isinstance(one, Path)}
     strays = sorted(publish.clients(order.public) - survey.found.owned())
     edition = publish.Edition(
-        {survey.names[job]: site for job, site in sites.items()},
+        {names[job]: site for job, site in sites.items()},
         _gone(workspace, survey.found),
         strays if order.remove_strays else (),
+        survey.stale.leads(
+            {job: names[job] for job in names if job not in sites}, changed
+        ),
     )
     publish.publish(edition, order.public)
     words = REMOVED if order.remove_strays else STRAY
     for name in strays:
         note(words.format(folder=order.public.name, name=name))
     for job in sites:
-        name = survey.names[job]
-        shared = leads_to((order.public / name / HOME).read_text("utf-8"))
-        stamp = stamp_of(survey.sources[job], order.public, name, shared)
-        keep_stamp(workspace.root / "build", job, stamp)
-    return _told(order, survey.names, outcomes)
+        site = order.public / names[job]
+        keep_stamp(folder, stamp_of(job, survey.sources[job], site))
+    return _told(order, names, outcomes)
 
 
 def _told(

@@ -1,26 +1,31 @@
-"""Which published sites no longer stand, told without reading what a commit tells."""
+"""Which published sites no longer stand, told without reading what a commit tells.
+
+The published files are looked at as a listing tells them, and read only where that
+differs from what was written down, so that a restored cache is as good as a fresh one
+and a spoilt one is noticed.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from generator.record.load import Workspace
-from generator.stamps import (
-    Stamp,
-    holds_all,
-    made_from,
-    made_from_given,
-    of_commit,
-    read_stamp,
-    why,
-)
+from generator.stamp_file import MIXED_UP, SPOILT, Found, Stamp, keep_stamp, read_stamp
+from generator.stamps import OF_FILES, made_from, made_from_given, of_commit
 from generator.standing import Standing
 from generator.trail.past import Past
-from generator.website.shared import SHARED, copy_name
+from generator.website.as_published import holds, looks
+from generator.website.shared import SHARED, is_whole, leads_to
 
 ALTERED = "it was altered after it was given"
+FOREIGN = "what was written down of it is of a link that this firm has not given"
+GONE = "its pages are not in the published folder"
+TOUCHED = "its published pages were changed by something else"
+THEME = "the theme files that its pages load were changed by something else"
+DAMAGE = frozenset({SPOILT, MIXED_UP, FOREIGN, TOUCHED, THEME})  # told unasked
 
 
 @dataclass
@@ -37,14 +42,18 @@ class Stale:
         What clients see of each job.
     public : pathlib.Path
         The published folder.
+    owned : Collection[str]
+        Folder names of all links that the firm has given.
     """
 
     workspace: Workspace
     past: Past
     stands: Mapping[str, Standing]
     public: Path
-    _stamps: dict[str, Stamp | None] = field(default_factory=dict)
+    owned: Collection[str]
+    _found: dict[str, Found] = field(default_factory=dict)
     _themes: dict[str, str] = field(default_factory=dict)
+    _whole: dict[str, bool] = field(default_factory=dict)
 
     def sources(self, job: str, name: str) -> Mapping[str, str]:
         """Digest what the site of a job is made from, by the name of its link.
@@ -57,11 +66,13 @@ class Stale:
             return made_from_given(revision, name)
         why_not = self.past.why_not(job)
         commit = why_not or self.past.index.last_touch(job)
-        stamp = self._stamp(job)
+        stamp = self._read(job).stamp
+        told = of_commit(commit, name)
         if (
             stamp
             and not why_not
-            and of_commit(commit, name).items() <= (stamp.made_from.items())
+            and told.items() <= stamp.made_from.items()
+            and stamp.made_from.keys() == {*OF_FILES, *told}
         ):
             return stamp.made_from
         return made_from(self.workspace, job, name, commit)
@@ -70,19 +81,74 @@ class Stale:
         """Say why a job must be built; nothing where its published site stands."""
         if self.stands[job].problems:
             return [ALTERED]
-        return why(self._stamp(job), sources, self.public)
+        found = self._read(job)
+        if found.stamp is None:
+            return [found.why]
+        before = found.stamp.made_from
+        changed = [
+            kind for kind, digest in sources.items() if before.get(kind) != digest
+        ]
+        if changed:
+            return [f"{kind} changed" for kind in changed]
+        return self._seen(found.stamp)
 
     def stands_whole(self, job: str) -> bool:
         """Tell by content alone whether a site and its theme are as published."""
-        stamp = self._stamp(job)
-        if stamp is None or not holds_all(stamp, self.public):
+        stamp = self._read(job).stamp
+        if stamp is None or holds(self.public / stamp.name) != stamp.holds:
             return False
-        copy = stamp.shared
-        if copy not in self._themes:  # of thousands of sites nearly always one
-            self._themes[copy] = copy_name(self.public / SHARED / copy)
-        return self._themes[copy] == copy
+        return self._is_whole(stamp.shared)
 
-    def _stamp(self, job: str) -> Stamp | None:
-        if job not in self._stamps:
-            self._stamps[job] = read_stamp(self.workspace.root / "build", job)
-        return self._stamps[job]
+    def leads(
+        self, names: Mapping[str, str], changed: Collection[str]
+    ) -> dict[str, set[str]]:
+        """Name the theme files that sites lead to which are not built, by their folder.
+
+        One that still stands leads where it did; of one that changed and was left with
+        problems, its pages tell.
+        """
+        found = {}
+        for job, name in names.items():
+            stamp = self._read(job).stamp
+            stands = stamp is not None and job not in changed
+            pages = () if stands else (self.public / name).glob("*.html")
+            led = (leads_to(one.read_text("utf-8", "replace")) for one in pages)
+            found[name] = {stamp.shared} if stamp and stands else {*led} - {""}
+        return found
+
+    def _read(self, job: str) -> Found:
+        """Read what was written down of a job, once."""
+        if job not in self._found:
+            found = read_stamp(self.workspace.root / "build", job)
+            if found.stamp and found.stamp.name not in self.owned:
+                found = Found(None, FOREIGN)
+            self._found[job] = found
+        return self._found[job]
+
+    def _seen(self, stamp: Stamp) -> list[str]:
+        """Hold the published files against what was written down of them."""
+        site = self.public / stamp.name
+        for folder in (site, self.public / SHARED / stamp.shared):
+            if folder.is_symlink() or not folder.is_dir():
+                return [GONE]
+        now = replace(stamp, looks=looks(site), theme=self._theme(stamp.shared))
+        if now == stamp:
+            return []
+        if now.looks != stamp.looks and holds(site) != stamp.holds:
+            return [TOUCHED]
+        if now.theme != stamp.theme and not self._is_whole(stamp.shared):
+            return [THEME]
+        with suppress(OSError):  # the next build then reads them again
+            keep_stamp(self.workspace.root / "build", now)
+        return []
+
+    def _theme(self, copy: str) -> str:
+        """List a shared copy, once for all jobs that lead to it."""
+        if copy not in self._themes:
+            self._themes[copy] = looks(self.public / SHARED / copy)
+        return self._themes[copy]
+
+    def _is_whole(self, copy: str) -> bool:
+        if copy not in self._whole:
+            self._whole[copy] = is_whole(self.public / SHARED / copy)
+        return self._whole[copy]

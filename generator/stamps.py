@@ -1,35 +1,35 @@
-"""What a published site was made from: a job is built again only where that changed.
+"""What a published site is made from: a job is built again only where that changed.
 
-Everything counts by its content, never by its time. The published files are looked at
-by path, size and time, and read again where these differ from what was written down,
-so that a restored cache is as good as a fresh one and a spoilt one is noticed.
+Everything that goes into it counts by its content, never by its time.
 """
 
 from __future__ import annotations
 
 import hashlib
-import json
-import os
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping
 from functools import lru_cache
 from importlib import metadata
 from pathlib import Path
 from platform import python_version
 
-from generator.atomic import put
 from generator.record.firm_file import FIRM_FILE
 from generator.record.link_book import LINKS_FILE
 from generator.record.load import Workspace
 from generator.shipped import shipped
+from generator.stamp_file import Stamp
 from generator.trail.revision import Revision
+from generator.website.as_published import holds, looks
 from generator.website.look import FIRM_LOOK
 from generator.website.photo_uses import drop_unused
-from generator.website.shared import SHARED
+from generator.website.shared import SHARED, leads_to
 
-FOLDER = "stamps"
+HOME = "index.html"
 PACKAGE = Path(__file__).parent
 NOT_CODE = {".pyc"}
+OF_FILES = (
+    "the job file", "its folder of photographs", "the firm file",
+    "the firm's own codes", "the look",
+)  # fmt: skip
 BUILD_FOLDERS = ("build", "office/preview")  # where prepared photographs are kept
 LIBRARIES = (
     "jinja2", "markdown", "markdown-it-py", "matplotlib", "mkdocs", "mkdocs-material",
@@ -37,32 +37,6 @@ LIBRARIES = (
     "uncertainties",
 )  # fmt: skip
 LINK, ONLOT, THE_LIBRARIES = "its private link", "onlot", "the libraries"
-NEVER = "it was not built here before, or what was written down of it is spoilt"
-GONE = "its pages are not in the published folder"
-TOUCHED = "its published pages were changed by something else"
-
-
-@dataclass(frozen=True)
-class Stamp:
-    """What one published site was made from, and what it looked like.
-
-    Parameters
-    ----------
-    made_from : Mapping[str, str]
-        Digest of each kind of input, by its name in plain words.
-    name : str
-        Folder name of the published site.
-    shared : str
-        Folder name of the theme files that its pages lead to.
-    looks, holds : str
-        Digest of the published files by path, size and time; and by content.
-    """
-
-    made_from: Mapping[str, str]
-    name: str
-    shared: str
-    looks: str
-    holds: str
 
 
 def made_from_given(revision: Revision, name: str) -> dict[str, str]:
@@ -109,16 +83,14 @@ def made_from(
     """
     inspections = workspace.inspections
     look = workspace.root / FIRM_LOOK
-    return {
-        "the job file": _of_files([workspace.job_file(job)]),
-        "its folder of photographs": _of_folder(
-            workspace.photo_folder(job), LINKS_FILE
-        ),
-        "the firm file": _of_files([inspections / FIRM_FILE, *_pictures(inspections)]),
-        "the firm's own codes": _of_folder(inspections / "codes"),
-        "the look": _of_files([look]),
-        **of_commit(commit, name),
-    }
+    digests = (
+        _of_files([workspace.job_file(job)]),
+        _of_folder(workspace.photo_folder(job), LINKS_FILE),
+        _of_files([inspections / FIRM_FILE, *_pictures(inspections)]),
+        _of_folder(inspections / "codes"),
+        _of_files([look]),
+    )
+    return {**dict(zip(OF_FILES, digests, strict=True)), **of_commit(commit, name)}
 
 
 def of_commit(commit: str, name: str) -> dict[str, str]:
@@ -187,80 +159,26 @@ def _of_libraries() -> str:
     return _of_text([f"python {python_version()}", *known])
 
 
-def stamp_of(sources: Mapping[str, str], public: Path, name: str, shared: str) -> Stamp:
-    """Write down a site that was just published."""
-    site = public / name
-    return Stamp(dict(sources), name, shared, _looks(site), _of_folder(site))
-
-
-def why(stamp: Stamp | None, sources: Mapping[str, str], public: Path) -> list[str]:
-    """Say why a job must be built; nothing where its published site still stands.
+def stamp_of(job: str, sources: Mapping[str, str], site: Path) -> Stamp:
+    """Tell of a site that was just published what is written down of it.
 
     Parameters
     ----------
-    stamp : Stamp or None
-        What was written down when it was published last.
+    job : str
+        Name of the job.
     sources : Mapping[str, str]
-        What it would be made from now.
-    public : Path
-        The published folder.
+        What it was made from.
+    site : pathlib.Path
+        Its published folder.
 
     Returns
     -------
-    list of str
-        Reasons in plain words.
+    Stamp
+        What ``generator.stale`` holds it against at the next build.
     """
-    if stamp is None:
-        return [NEVER]
-    changed = [
-        kind for kind, digest in sources.items() if stamp.made_from.get(kind) != digest
-    ]
-    if changed:
-        return [f"{kind} changed" for kind in changed]
-    site = public / stamp.name
-    if not site.is_dir() or not (public / SHARED / stamp.shared).is_dir():
-        return [GONE]
-    if _looks(site) != stamp.looks and _of_folder(site) != stamp.holds:
-        return [TOUCHED]
-    return []
-
-
-def holds_all(stamp: Stamp, public: Path) -> bool:
-    """Tell by content alone whether a site is as it was published."""
-    return _of_folder(public / stamp.name) == stamp.holds
-
-
-def _looks(site: Path) -> str:
-    """Digest a site by what a listing tells, which is quick for thousands of them."""
-    return _of_text(sorted(_seen(str(site), "")))
-
-
-def _seen(folder: str, inside: str) -> Iterator[str]:
-    with os.scandir(folder) as entries:
-        for entry in entries:
-            if entry.is_dir():
-                yield from _seen(entry.path, f"{inside}{entry.name}/")
-            elif entry.is_file():
-                stat = entry.stat()
-                yield f"{inside}{entry.name} {stat.st_size} {stat.st_mtime_ns}"
-
-
-def read_stamp(folder: Path, job: str) -> Stamp | None:
-    """Read what was written down of a job; None where it cannot be trusted."""
-    try:
-        found = json.loads((folder / FOLDER / f"{job}.json").read_text("utf-8"))
-        stamp = Stamp(**found)
-    except (OSError, ValueError, TypeError):
-        return None
-    texts = (stamp.name, stamp.shared, stamp.looks, stamp.holds)
-    sound = isinstance(stamp.made_from, dict) and all(isinstance(t, str) for t in texts)
-    return stamp if sound else None
-
-
-def keep_stamp(folder: Path, job: str, stamp: Stamp) -> None:
-    """Write down what a job was made from, whole or not at all."""
-    text = json.dumps(stamp.__dict__, indent=1) + "\n"
-    put(folder / FOLDER / f"{job}.json", text.encode("utf-8"))
+    shared = leads_to((site / HOME).read_text(encoding="utf-8"))
+    theme = looks(site.parent / SHARED / shared)
+    return Stamp(job, dict(sources), site.name, shared, looks(site), holds(site), theme)
 
 
 def drop_photographs(workspace: Workspace, built: Collection[str]) -> None:

@@ -12,7 +12,7 @@ from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace
 from generator.shipped import shipped
-from generator.stale import Stale
+from generator.stale import DAMAGE, Stale
 from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
@@ -67,7 +67,7 @@ class Survey:
             reasons = self.stale.reasons(job, sources)
             if everything:
                 reasons = reasons or [EVERYTHING]
-            if explain:
+            if explain or DAMAGE.intersection(reasons):
                 note(f"{job}: {'; '.join(reasons) or SAME}.")
             if reasons:
                 found.append(job)
@@ -143,7 +143,7 @@ def surveyed(
     past = past_of(workspace)
     past.read_ahead(names)
     stands = {job: standing(workspace, past, job) for job in names}
-    stale = Stale(workspace, past, stands, public)
+    stale = Stale(workspace, past, stands, public, found.owned())
     sources = {job: stale.sources(job, name) for job, name in names.items()}
     for job, one in stands.items():
         if one.draft:

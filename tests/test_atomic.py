@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
 
-from generator.atomic import put
+from generator.atomic import make_way, put
 
 
 def test_a_new_file_in_a_new_folder(tmp_path: Path) -> None:
@@ -32,3 +33,23 @@ def test_a_disk_that_refuses_changes_nothing(
             put(file, b"two")
     assert file.read_bytes() == b"one"
     assert list(tmp_path.iterdir()) == [file]
+
+
+def test_what_is_no_file_makes_way(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.write_bytes(b"of somebody else")
+    folder = tmp_path / "deep"
+    folder.symlink_to("nothing")
+    make_way(folder / "file")
+    assert not folder.is_symlink()
+    (folder / "file" / "inside").mkdir(parents=True)
+    make_way(folder / "file")
+    os.mkfifo(folder / "file")
+    make_way(folder / "file")
+    (folder / "file").symlink_to(elsewhere)
+    make_way(folder / "file")
+    assert list(folder.iterdir()) == []
+    put(folder / "file", b"one")
+    make_way(folder / "file")
+    assert (folder / "file").read_bytes() == b"one"
+    assert elsewhere.read_bytes() == b"of somebody else"

@@ -68,6 +68,8 @@ ABOVE_ALL_ROOMS = {
     "cli_shards",
     "survey",
     "stamps",
+    "stamp_file",
+    "spoilt",
     "office",
     "start",
     "sealing",

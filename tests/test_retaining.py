@@ -7,6 +7,7 @@ import json
 import shlex
 import shutil
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -20,6 +21,7 @@ from generator.keeping import kept_until
 from generator.quantity import Day
 from generator.record.load import Workspace
 from generator.seen import GIVEN
+from generator.stamp_file import Stamp, keep_stamp
 from generator.website.links import folder_name
 from generator.website.look import LOOKS
 from generator.website.sealed.keys import keys_of
@@ -34,7 +36,7 @@ visit: {{date: {visit}, inspector: E. Example (invented)}}
 client: {{name: A. Client (invented), role: Buyer}}
 property: {{address: 14 Elm Road, place: Elm Flat (invented)}}
 """
-STAMP = {"made_from": {}, "shared": "0" * 32, "looks": "", "holds": ""}
+STAMP = Stamp("old", {}, "", "0" * 32, "", "", "")
 WHOLE = """\
 The firm keeps each job for 10 years from its last report, or from the visit where no
 report was given ("keep_years" in inspections/firm.yaml). On 2026-11-25 that time is
@@ -52,14 +54,14 @@ old · A. Client (invented), buyer · 14 Elm Road, Elm Flat (invented)
     public/{second}/: the published folder of link 2, open, 1 file, 6 bytes
     office/sealed/{sealed}.html: its report sealed for link 2, 3 bytes
     build/trees/old/: its page tree, no files
-    build/stamps/old.json: what its site was made from, 133 bytes
+    build/stamps/old.json: what its site was made from, 249 bytes
     office/old.pdf: its report on paper, 5 bytes
 
 Cannot be told:
   broken: inspections/broken.yaml:2: visit.date: "soon" is not a date that can be read.
 
 In all, 1 job: of what git holds, 2 photographs and 3 other files, 1.9 kB; of what onlot
-made here, 4 files, 147 bytes. 1 link is open.
+made here, 4 files, 263 bytes. 1 link is open.
 
 An open link: once the job file is gone, a build tells of the published folder as a
 stray and leaves it, so the report stays readable. "onlot build --remove-strays" takes
@@ -163,7 +165,7 @@ def filled(firm: Path) -> dict[str, str]:
     put(firm / "office/old.pdf", "%PDF-")
     put(firm / "office/older.pdf", "%PDF-")
     (firm / "build/trees/old").mkdir(parents=True)
-    put(firm / "build/stamps/old.json", json.dumps({**STAMP, "name": second}))
+    keep_stamp(firm / "build", replace(STAMP, name=second))
     return {"second": second, "sealed": sealed}
 
 
@@ -309,7 +311,7 @@ def test_without_a_secret_the_last_build_tells_the_published_folder(firm: Path) 
         "The link secret is not here. Which folder in public/ is whose is told only "
         "where the\nlast build wrote it down, and sealed reports are not looked for."
     ) in answer
-    put(firm / "build/stamps/old.json", json.dumps({**STAMP, "name": "../inspections"}))
+    keep_stamp(firm / "build", replace(STAMP, name="../inspections"))
     assert "public/" not in told(firm, secret=None).partition("In all")[0]
     assert not (firm / ".onlot").exists()
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import random
 import shutil
@@ -10,68 +9,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import CliRunner
 from PIL import Image
 
-from generator import stamps
+from generator import stale, stamps
 from generator.cli import main
 from generator.preview import Preview
 from generator.record.load import Workspace
 from generator.website import photos
-from generator.website.links import folder_name
-
-SECRET = "a secret for tests only, never a client's"
-LARCH = "demo-larch-hollow"
-HERE = Path(__file__).resolve().parent.parent / "inspections"
-SMALL = """\
-visit: {date: 2026-10-06, inspector: M. Example (invented)}
-client: {name: A. Client (invented)}
-property: {address: 1 Example Lane, place: "Example Township, Oregon", code: us-or}
-tanks:
-  - {name: tank, shape: box, length: 8 ft, width: 4 ft 6 in, liquid_depth: 48 in}
-photos: [{file: lid.jpg, shows: the lid}]
-"""
-
-
-class Firm:
-    """A firm with two small jobs, and builds of it."""
-
-    def __init__(self, root: Path) -> None:
-        self.root, self.public = root, root / "public"
-        self.inspections = root / "inspections"
-        self.inspections.mkdir(parents=True)
-        shutil.copy(HERE / "firm.yaml", self.inspections)
-        for job in ("ash", "elm"):
-            self.job_file(job).write_text(SMALL, encoding="utf-8")
-            (self.inspections / job).mkdir()
-            Image.new("RGB", (60, 40), "#887766").save(
-                self.inspections / job / "lid.jpg"
-            )
-
-    def job_file(self, job: str) -> Path:
-        return self.inspections / f"{job}.yaml"
-
-    def ask(self, *words: str) -> Result:
-        given = {"ONLOT_LINK_SECRET": SECRET, "SOURCE_DATE_EPOCH": "1793577600"}
-        asked = ["--workspace", str(self.root), *words]
-        done = CliRunner().invoke(main, asked, env=given)
-        assert done.exit_code == 0, done.output
-        return done
-
-    def told(self, *words: str) -> dict[str, str]:
-        """Build, and give what is said of each job."""
-        lines = self.ask("build", "--explain", *words).stderr.splitlines()
-        pairs = (line.partition(": ") for line in lines)
-        return {job: said for job, _, said in pairs if job in ("ash", "elm")}
-
-    def site(self, job: str) -> Path:
-        return self.public / folder_name(SECRET.encode(), job, 1)
-
-    def state(self) -> dict[str, bytes]:
-        files = (path for path in self.public.rglob("*") if path.is_file())
-        return {
-            one.relative_to(self.public).as_posix(): one.read_bytes() for one in files
-        }
+from tests.small_firm import SECRET, SMALL, Firm
 
 
 @pytest.fixture
@@ -119,36 +65,13 @@ def take_the_site(firm: Firm) -> None:
     shutil.rmtree(firm.site("ash"))
 
 
-def spoil_the_stamp(firm: Firm) -> None:
-    (firm.root / "build/stamps/ash.json").write_text("{", encoding="utf-8")
-
-
-def take_the_stamp(firm: Firm) -> None:
-    (firm.root / "build/stamps/ash.json").unlink()
-
-
-def swap_the_stamp(firm: Firm) -> None:
-    folder = firm.root / "build/stamps"
-    shutil.copy(folder / "elm.json", folder / "ash.json")
-
-
-def forge_the_stamp(firm: Firm) -> None:
-    file = firm.root / "build/stamps/ash.json"
-    data = json.loads(file.read_text(encoding="utf-8"))
-    file.write_text(json.dumps(data | {"made_from": ["x"]}), encoding="utf-8")
-
-
 ONE = {
     edit_job: "the job file changed.",
     edit_photo: "its folder of photographs changed.",
-    spoil_a_page: f"{stamps.TOUCHED}.",
-    take_a_page: f"{stamps.TOUCHED}.",
-    add_a_page: f"{stamps.TOUCHED}.",
-    take_the_site: f"{stamps.GONE}.",
-    spoil_the_stamp: f"{stamps.NEVER}.",
-    take_the_stamp: f"{stamps.NEVER}.",
-    swap_the_stamp: "the job file changed; its private link changed.",
-    forge_the_stamp: f"{stamps.NEVER}.",
+    spoil_a_page: f"{stale.TOUCHED}.",
+    take_a_page: f"{stale.TOUCHED}.",
+    add_a_page: f"{stale.TOUCHED}.",
+    take_the_site: f"{stale.GONE}.",
 }
 
 
@@ -158,12 +81,7 @@ def test_one_change_builds_one_job(
 ) -> None:
     change(firm)
     assert firm.told() == {"ash": ONE[change], "elm": SAME}
-    fresh = tmp_path / "fresh"
-    shutil.copytree(firm.inspections, fresh / "inspections")
-    other = Firm.__new__(Firm)
-    other.root, other.public = fresh, fresh / "public"
-    other.ask("build")
-    assert firm.state() == other.state()
+    assert firm.state() == firm.clean(tmp_path / "fresh")
 
 
 def edit_firm(firm: Firm) -> None:
@@ -190,7 +108,7 @@ ALL = {
     edit_firm: "the firm file changed.",
     add_a_code: "the firm's own codes changed.",
     set_colors: "the look changed.",
-    take_the_theme: f"{stamps.GONE}.",
+    take_the_theme: f"{stale.GONE}.",
 }
 
 
@@ -237,12 +155,7 @@ def test_after_many_edits_it_equals_a_clean_build(firm: Firm, tmp_path: Path) ->
     for _ in range(6):
         source.choice(changes)(firm)
         firm.ask("build")
-    fresh = tmp_path / "fresh"
-    shutil.copytree(firm.inspections, fresh / "inspections")
-    other = Firm.__new__(Firm)
-    other.root, other.public = fresh, fresh / "public"
-    other.ask("build")
-    assert firm.state() == other.state()
+    assert firm.state() == firm.clean(tmp_path / "fresh")
 
 
 def photographs(root: Path) -> int:
@@ -283,8 +196,7 @@ def test_a_changed_job_file_decodes_no_photograph(
     shutil.copytree(firm.root / "build", fresh / "build")
     for path in fresh.rglob("*"):
         os.utime(path, (1, 1))
-    other = Firm.__new__(Firm)
-    other.root, other.public = fresh, fresh / "public"
+    other = Firm.at(fresh)
     monkeypatch.setattr(photos, "two_sizes", None)  # whoever calls it fails
     firm.ask("build")
     other.ask("build")

@@ -34,7 +34,7 @@ KEEP_FROM = 500  # commits; fewer are read in no time; our choice
 LOOKED_AT = ("inspections", "mkdocs.yml")
 _JOB_FILE = re.compile(r"inspections/([A-Za-z0-9][^/]*)\.yaml")
 _PICTURE = re.compile(r"inspections/[^/]+\.(?:jpe?g|png)", re.IGNORECASE)
-_IN_FOLDER = re.compile(r"inspections/([^/]+)/(.+)")
+_IN_FOLDER = re.compile(r"inspections/([^/]+)/(.*)")  # git names some folders whole
 
 
 def index_of(repository: Repository, folder: Path) -> Index:
@@ -57,7 +57,10 @@ def index_of(repository: Repository, folder: Path) -> Index:
         return kept
     index = _longer(repository, kept) if kept.head else None
     if index is None:
-        index = _read(repository, Index(), commits(repository))
+        index = _read(repository, Index(spoilt=kept.spoilt), commits(repository))
+    if index.spoilt and index.count < KEEP_FROM:
+        with suppress(OSError):  # so few are not kept
+            (folder / KEPT).unlink()
     keep_index(folder, index)
     return index
 

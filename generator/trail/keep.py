@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from dataclasses import astuple
 from pathlib import Path
 from typing import Any
 
-from generator.atomic import put
+from generator.atomic import make_way, put
 from generator.trail.revision import Index, Revision
 
 LAYOUT = 1  # of what is kept; another one is read anew
 
 
 def read_kept(file: Path) -> Index:
-    """Read what was kept; an empty index where it cannot be trusted."""
+    """Read what was kept; an empty index, which says so, where it is spoilt."""
+    if not os.path.lexists(file):
+        return Index()
     try:
+        if not file.is_file():  # a pipe would keep whoever opens it waiting
+            return Index(spoilt=True)
         digest, _, text = file.read_text("utf-8").partition("\n")
         if digest != _digest(text):
-            return Index()
+            return Index(spoilt=True)
         found = json.loads(text)
         if found.pop("layout") != LAYOUT:
             return Index()
@@ -30,7 +35,7 @@ def read_kept(file: Path) -> Index:
         touched = {job: (at, name) for job, (at, name) in found.pop("touched").items()}
         return Index(revisions=revisions, touched=touched, **found)
     except (OSError, ValueError, TypeError, KeyError):
-        return Index()
+        return Index(spoilt=True)
 
 
 def _told(one: list[Any]) -> Revision:
@@ -52,6 +57,7 @@ def keep(file: Path, index: Index) -> None:
         "reports": index.reports,
     }
     text = json.dumps(told)
+    make_way(file)
     put(file, f"{_digest(text)}\n{text}".encode())
 
 

@@ -73,6 +73,7 @@ class Index:
     revisions: dict[str, list[Revision]] = field(default_factory=dict)
     touched: dict[str, tuple[int, str]] = field(default_factory=dict)
     reports: dict[str, int] = field(default_factory=dict)
+    spoilt: bool = field(default=False, compare=False)
 
     def of(self, path: str) -> list[Revision]:
         """Follow a job file back through its renames; newest first."""

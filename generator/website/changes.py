@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from pathlib import Path
 
 from generator.website.root_files import root_files
-from generator.website.shared import ASSETS, SHARED, copy_name, leads_to
+from generator.website.shared import ASSETS, SHARED, copy_name, is_whole, leads_to
 
 STRAYS = {".DS_Store", "Thumbs.db"}  # what file browsers drop; taken away
 HOME = "index.html"
@@ -30,11 +31,15 @@ class Edition:
         The page that stands in place of a site, by folder name.
     removed : Collection[str]
         Folder names that must not be there any longer.
+    standing : Mapping[str, Collection[str]]
+        The shared copies that the pages of a client lead to who stays as it is, by
+        folder name, as far as they are known.
     """
 
     sites: Mapping[str, Path] = field(default_factory=dict)
     gone: Mapping[str, str] = field(default_factory=dict)
     removed: Collection[str] = ()
+    standing: Mapping[str, Collection[str]] = field(default_factory=dict)
 
     def names(self) -> set[str]:
         """Every folder name that this edition speaks of."""
@@ -48,7 +53,7 @@ class Changes:
     Parameters
     ----------
     copies : Mapping[str, Path]
-        The theme files of each shared copy that is not there yet, by its name.
+        The theme files of each shared copy that is not there whole, by its name.
     files : Mapping[str, bytes]
         The content of our own files at the top that differ.
     sites : Mapping[str, Path]
@@ -97,13 +102,13 @@ def changes(edition: Edition, public: Path, present: Collection[str]) -> Changes
         {
             copy: theme
             for copy, theme in lying.items()
-            if not (public / SHARED / copy).is_dir()
+            if not is_whole(public / SHARED / copy)
         },
         _own_files(public),
         dict(sorted(edition.sites.items())),
         led,
         _ended(edition, public),
-        _leaving(edition, public, present, lying),
+        _leaving(edition, public, present, set(lying)),
     )
 
 
@@ -150,9 +155,11 @@ def _leaving(
 def _unused(
     edition: Edition, public: Path, present: Collection[str], used: Collection[str]
 ) -> list[str]:
-    """List the shared copies that no page leads to, once every client is told anew."""
-    if not edition.names().issuperset(present) or not (public / SHARED).is_dir():
+    """List the shared copies that no page leads to, once all pages are known."""
+    known = edition.names() | edition.standing.keys()
+    if not known >= set(present) or not (public / SHARED).is_dir():
         return []
+    used = {*used, *chain.from_iterable(edition.standing.values())}
     if not used:
         return [SHARED]
     names = sorted(entry.name for entry in (public / SHARED).iterdir())

@@ -7,6 +7,7 @@ often it is broken off: each step is done once and skipped from then on.
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path, PurePosixPath
@@ -138,7 +139,7 @@ def follow(journal: Journal, stage: Path, public: Path) -> None:
         if digest(stage / NEW / path) == told:  # else it is in place already
             _put(stage, public, path)
     for path in journal.away:
-        if (public / path).exists():
+        if os.path.lexists(public / path):
             _replace(public / path, stage / OLD / path)
     for folder in (public, public / SHARED, stage / NEW, stage / OLD):
         sync(folder)
@@ -149,6 +150,8 @@ def _put(stage: Path, public: Path, path: str) -> None:
     new, there = stage / NEW / path, public / path
     there.parent.mkdir(exist_ok=True)
     if not there.is_dir():
+        if new.is_dir() and os.path.lexists(there):  # which no folder can replace
+            there.replace(stage / OLD / path)
         new.replace(there)
     elif not exchange(new, there):
         there.replace(stage / OLD / path)

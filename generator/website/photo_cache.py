@@ -7,6 +7,7 @@ is trusted only where its own digest and its name fit; else it is made anew.
 from __future__ import annotations
 
 import hashlib
+import os
 import platform
 from collections.abc import Callable
 from contextlib import suppress
@@ -22,7 +23,7 @@ from PIL import features
 
 from generator.atomic import put
 from generator.website import photos
-from generator.website.photo_uses import FOLDER, keep_uses
+from generator.website.photo_uses import FOLDER, keep_uses, mark_spoilt
 
 LAYOUT = "1"  # of an entry; another one has other names
 MOST_BYTES = 64 * 1024 * 1024  # of an entry; our choice, far above two such JPEGs
@@ -119,6 +120,8 @@ class PhotoCache:
         entry = self.folder / FOLDER / key
         parts = _kept(entry, wanted.parts)
         if parts is None:
+            if os.path.lexists(entry):
+                mark_spoilt(self.folder, key)
             parts = wanted.make()
             if _digest_of(path) != content:  # it was exchanged meanwhile
                 return parts

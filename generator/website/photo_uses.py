@@ -16,6 +16,7 @@ from generator.atomic import put
 
 FOLDER = "photos"  # in a build folder: the prepared photographs
 USED = "used"  # below it: the list of each job
+SPOILT = "spoilt"  # below it: an empty file for each entry that was found spoilt
 ENDING = ".txt"
 KEY = re.compile(r"[0-9a-f]{64}")  # SHA-256, and the name of an entry
 DRAFT = re.compile(r"\..*\.next")  # what a build that was killed leaves
@@ -61,8 +62,26 @@ def drop_unused(folder: Path, jobs: Collection[str]) -> None:
             _take_away(one)
 
 
+def mark_spoilt(folder: Path, key: str) -> None:
+    """Note that an entry was found spoilt, whichever process found it."""
+    with suppress(OSError):
+        put(folder / FOLDER / SPOILT / key, b"")
+
+
+def spoilt(folder: Path) -> int:
+    """Count the entries that were found spoilt since this was asked last. [-]"""
+    found = [
+        one for one in _inside(folder / FOLDER / SPOILT) if KEY.fullmatch(one.name)
+    ]
+    for one in found:
+        _take_away(one)
+    return len(found)
+
+
 def _listed(file: Path) -> Iterator[str]:
     """Read one list; of a spoilt one, what can still be read."""
+    if not file.is_file():  # a pipe would keep whoever opens it waiting
+        return
     with suppress(OSError):
         lines = file.read_bytes().decode("ascii", "replace").splitlines()
         yield from filter(KEY.fullmatch, lines)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from generator.website.as_published import has_files_alone
 from generator.website.disk import digest
 
 ASSETS, SHARED = "assets", "shared"
@@ -54,3 +55,8 @@ def leads_to(page: str) -> str:
 def copy_name(folder: Path) -> str:
     """Name the shared copy of a folder of theme files after what it holds."""
     return digest(folder)[:DIGEST_SIGNS]
+
+
+def is_whole(folder: Path) -> bool:
+    """Tell whether a shared copy still holds what it is named after, all read."""
+    return has_files_alone(folder) and copy_name(folder) == folder.name

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import random
 from pathlib import Path
 
@@ -130,6 +131,29 @@ def test_what_was_spoilt_is_read_anew(
     counts = passes(monkeypatch)
     assert read(told, tmp_path) == first
     assert counts == [first.count]
+
+
+def test_a_pipe_in_its_place_is_taken_away(told: Repository, tmp_path: Path) -> None:
+    first = read(told, tmp_path)
+    (tmp_path / KEPT).unlink()
+    os.mkfifo(tmp_path / KEPT)
+    again = read(told, tmp_path)
+    assert (again, again.spoilt, first.spoilt) == (first, True, False)
+    assert (tmp_path / KEPT).is_file()
+    assert not read(told, tmp_path).spoilt
+
+
+def test_a_short_history_is_told_as_spoilt_once(
+    told: Repository, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reading, "KEEP_FROM", 500)
+    (tmp_path / KEPT).write_text("spoilt")
+    assert [read(told, tmp_path).spoilt for _ in range(2)] == [True, False]
+
+
+def test_a_folder_that_git_names_whole_belongs_to_its_job() -> None:
+    """Git names a folder alone where it holds a repository of its own."""
+    assert reading.group_of("inspections/lot-7/") == "lot-7"
 
 
 def test_what_another_repository_left_is_not_used(

@@ -80,3 +80,26 @@ def test_what_differs_at_the_top_is_put_right(folders: Any, tmp_path: Path) -> N
     assert folders.state(public) == right
     assert (public / "index.html").stat().st_ino == inode
     assert folders.around(public) == []
+
+
+def copies(public: Path) -> set[str]:
+    return {one.name for one in (public / "shared").iterdir()}
+
+
+def test_a_copy_goes_once_it_is_known_that_no_page_leads_to_it(
+    folders: Any, tmp_path: Path
+) -> None:
+    public = tmp_path / "public"
+    old, new = (folders.make_site(tmp_path / name, "a page") for name in ("o", "n"))
+    for site in (old, new):
+        (site / "assets").mkdir()
+        (site / "assets" / "look.css").write_text(site.name, encoding="utf-8")
+    publish(Edition({ASH: old, ELM: old}), public)
+    [first] = copies(public)
+    publish(Edition({ASH: new}), public)
+    assert len(copies(public)) == 2  # nobody knows what the other one leads to
+    [second] = copies(public) - {first}
+    publish(Edition({ASH: new}, standing={ELM: {first}}), public)
+    assert copies(public) == {first, second}
+    publish(Edition({ELM: new}, standing={ASH: {second}}), public)
+    assert copies(public) == {second}

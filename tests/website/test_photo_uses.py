@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,14 @@ from generator.preview import Preview
 from generator.record.load import Workspace
 from generator.website import photo_uses
 from generator.website.photo_cache import PhotoCache
-from generator.website.photo_uses import FOLDER, USED, drop_unused, keep_uses
+from generator.website.photo_uses import (
+    FOLDER,
+    USED,
+    drop_unused,
+    keep_uses,
+    mark_spoilt,
+    spoilt,
+)
 
 JOB, OTHER = "demo-larch-hollow", "demo-cattail-lake"
 
@@ -120,3 +128,18 @@ def test_a_preview_drops_what_no_job_uses(workspace: Workspace) -> None:
     Preview(workspace, JOB).build()
     assert lists(folder) == [f"{JOB}.txt"]
     assert count(folder) == first
+
+
+def test_what_was_found_spoilt_is_counted_once(build: Path) -> None:
+    assert spoilt(build) == 0
+    for key in ("0" * 64, "1" * 64, "1" * 64):
+        mark_spoilt(build, key)
+    assert [spoilt(build), spoilt(build)] == [2, 0]
+
+
+def test_a_pipe_for_a_list_keeps_nobody_waiting(build: Path) -> None:
+    listed = build / FOLDER / USED / "ash.txt"
+    listed.unlink()
+    os.mkfifo(listed)
+    drop_unused(build, ["ash", "elm"])
+    assert count(build) == 2
