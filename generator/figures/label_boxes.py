@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
+from math import inf
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -94,6 +95,33 @@ def overlaps(box: Box, others: Iterable[Box]) -> bool:
     left, low, right, high = box
     for one in others:
         if one[0] <= right and one[2] >= left and one[1] <= high and one[3] >= low:
+            return True
+    return False
+
+
+def met(box: Box, lines: Iterable[Line], most: float = inf) -> int:
+    """Count the lines that pass through a box, until there are more than asked for."""
+    left, low, right, high = box
+    found = 0
+    for line in lines:
+        start, floor, end, top = line.around
+        if start > right or end < left or floor > high or top < low:
+            continue
+        found += line.meets(box)
+        if found > most:
+            break
+    return found
+
+
+def cuts(line: Line, boxes: Iterable[Box]) -> bool:
+    """Tell whether a line passes through a box other than those it starts in."""
+    left, low, right, high = line.around
+    x, y = line.points[0]
+    for box in boxes:
+        start, floor, end, top = box
+        if start > right or end < left or floor > high or top < low:
+            continue
+        if not (start <= x <= end and floor <= y <= top) and line.meets(box):
             return True
     return False
 

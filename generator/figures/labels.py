@@ -16,6 +16,8 @@ from generator.figures.label_boxes import (
     Line,
     Pixel,
     box_of,
+    cuts,
+    met,
     overlaps,
     padded,
     set_at,
@@ -109,10 +111,13 @@ class Labels:
         best: tuple[float, Spot, Box] | None = None
         for spot in spots:
             box = _box_at(ground, spot, size)
-            if not self._clear(box, ground) or (led and self._cuts(ground, spot)):
+            if not self._clear(box, ground) or (
+                led and cuts(Line.through(_way(ground, spot)), self.boxes)
+            ):
                 continue
-            lines = self._on_lines(padded(box, self.gap_px))
-            if lines <= most_lines and (best is None or lines < best[0]):
+            fewest = most_lines if best is None else best[0] - 1
+            lines = met(padded(box, self.gap_px), self.lines, fewest)
+            if lines <= fewest:
                 best = (lines, spot, box)
             if not lines:
                 break
@@ -149,24 +154,11 @@ class Labels:
     def _size(self, words: str) -> Pixel:
         return size_px(words, self.figure.dpi)
 
-    def _cuts(self, ground: Ground, spot: Spot) -> bool:
-        """Tell whether the line that leads to a spot would cut through a label."""
-        x, y = ground.pixel(spot.x, spot.y)
-        line = Line.through(_way(ground, spot))
-        return any(
-            line.meets(box)
-            for box in self.boxes
-            if not (box[0] <= x <= box[2] and box[1] <= y <= box[3])
-        )
-
     def _clear(self, box: Box, ground: Ground) -> bool:
         """Tell whether a box lies inside the frame and on no label."""
         left, low, right, high = padded(ground.frame, -EDGE_PX)
         inside = box[0] > left and box[2] < right and box[1] > low and box[3] < high
         return inside and not overlaps(padded(box, CLEAR_PX), self.boxes)
-
-    def _on_lines(self, box: Box) -> float:
-        return float(sum(line.meets(box) for line in self.lines))
 
     def _faults(self, box: Box, axes: Axes, ground: Ground) -> float:
         page, frame = box_of(self.figure), ground.frame
@@ -175,7 +167,7 @@ class Labels:
         scales = axes.axison and (beside or box[1] < frame[1])
         wide = padded(box, self.gap_px)
         on_labels = sum(overlaps(wide, (other,)) for other in self.boxes)
-        on_lines = ON_LINE * self._on_lines(wide)
+        on_lines = ON_LINE * met(wide, self.lines)
         return float(CUT_OFF * (out + scales) + ON_LABEL * on_labels + on_lines)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, inf, pi, sin
 
@@ -15,6 +16,8 @@ from generator.results.plan_gaps import XY
 
 SLANTED = 0.38  # share of a direction from which a name is set to its side; our choice
 EDGE_STEPS, DIRECTIONS = 24, 8  # places tried along an outline, around a point
+KEPT = 64  # outlines whose places are kept, as each is tried again farther off
+Place = tuple[float, float, complex, tuple[str, str]]
 
 
 def word_color(stroke: str) -> str:
@@ -49,22 +52,25 @@ def put_near(
 
 def spots_around(outline: Sequence[XY], view: View, reach_pt: float) -> Iterator[Spot]:
     """List places for a name around a point, or square off a line or border. [pt]"""
-    outline = view.shown(outline)
-    if not outline:
-        return
-    for (x, y), ahead in _ways(outline):
+    for x, y, out, sides in _places(tuple(outline), view):
+        yield Spot(x, y, *sides, (reach_pt * out.real, reach_pt * out.imag))
+
+
+@lru_cache(KEPT)
+def _places(outline: tuple[XY, ...], view: View) -> tuple[Place, ...]:
+    """List places, each with the way out of it and the sides that a name turns."""
+    shown = view.shown(outline)
+    if not shown:
+        return ()
+    ways = (1.0,) if shown[0] == shown[-1] else (1.0, -1.0)
+    found = []
+    for (x, y), ahead in _ways(shown):
         if not view.holds((x, y)):
             continue
-        sides = (1.0,) if outline[0] == outline[-1] else (1.0, -1.0)
-        for side in sides:
-            out = ahead * side
-            yield Spot(
-                x,
-                y,
-                _set(out.real, "left", "right"),
-                _set(out.imag, "bottom", "top"),
-                (reach_pt * out.real, reach_pt * out.imag),
-            )
+        for out in (ahead * way for way in ways):
+            across = _set(out.real, "left", "right")
+            found.append((x, y, out, (across, _set(out.imag, "bottom", "top"))))
+    return tuple(found)
 
 
 def _set(share: float, ahead: str, back: str) -> str:
