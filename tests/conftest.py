@@ -25,8 +25,8 @@ SECRET = "a secret for tests only, never used for a client"
 PHOTOS = "# photos:"  # first line of a good job: the photographs that it names
 PHOTO_PX = (64, 48)
 
-# The files that take longest, the longest first: begun last, one of them would leave the
-# other processes of a run without work. Measured with --durations; our choice.
+# The files that take longest, the longest first: begun last, one of them would leave
+# the other processes of a run without work. Measured with --durations; our choice.
 LONGEST = (
     "website/test_accessible.py",
     "test_browser.py",
