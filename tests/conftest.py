@@ -18,13 +18,36 @@ from generator.record.check import schema
 from generator.record.load import Workspace
 from generator.record.one_line import written_out
 from generator.record.read import Document
-from generator.site import build_site
-from generator.worked import work_out
+from tests.built_once import built_once
 
 ROOT = Path(__file__).resolve().parent.parent
 SECRET = "a secret for tests only, never used for a client"
 PHOTOS = "# photos:"  # first line of a good job: the photographs that it names
 PHOTO_PX = (64, 48)
+
+# The files that take longest, the longest first: begun last, one of them would leave
+# the other processes of a run without work. Measured with --durations; our choice.
+LONGEST = (
+    "website/test_accessible.py",
+    "test_browser.py",
+    "test_workers.py",
+    "test_stale.py",
+    "test_stamps.py",
+    "test_sealed_browser.py",
+    "test_leak.py",
+    "test_standing.py",
+    "website/test_search.py",
+    "test_cli.py",
+    "test_paper.py",
+    "website/test_publish_killed.py",
+    "website/test_page_weight.py",
+    "figures/test_plan.py",
+    "record/test_mutations.py",
+    "test_links.py",
+    "verify/test_verify.py",
+    "test_sealing.py",
+    "record/test_hostile.py",
+)
 
 QUIET = [
     "--no-sandbox",
@@ -36,6 +59,18 @@ QUIET = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Let several processes take files in the order of the tests below."""
+    if hasattr(config.option, "loadscopereorder"):  # where pytest-xdist is installed
+        config.option.loadscopereorder = False
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the files that take longest."""
+    turns = {ROOT / "tests" / name: turn for turn, name in enumerate(LONGEST)}
+    items.sort(key=lambda item: turns.get(item.path, len(turns)))
 
 
 @pytest.fixture(autouse=True)
@@ -61,16 +96,22 @@ def browser() -> Iterator[Any]:
 
 @pytest.fixture(scope="session")
 def demo_sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    """The built sites of the demonstration jobs."""
-    place = Workspace(tmp_path_factory.mktemp("demonstrations"))
+    """The built sites of the demonstration jobs, to be read only."""
+    return built_once(tmp_path_factory, "demonstrations", _demonstrations)
+
+
+def _demonstrations(place: Workspace) -> None:
     shutil.copytree(ROOT / "inspections", place.inspections)
-    return _built(place)
 
 
 @pytest.fixture(scope="session")
 def good_sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
-    """The built site of every job in ``jobs/good``; its photographs are one color."""
-    place = Workspace(tmp_path_factory.mktemp("good"))
+    """The built site of every job in ``jobs/good``, to be read only."""
+    return built_once(tmp_path_factory, "good", _good_jobs)
+
+
+def _good_jobs(place: Workspace) -> None:
+    """Lay out every good job; its photographs are one color."""
     shutil.copytree(ROOT / "tests" / "jobs" / "good", place.inspections)
     shutil.copy(ROOT / "inspections" / "firm.yaml", place.inspections)
     for job in place.jobs():
@@ -80,12 +121,6 @@ def good_sites(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
             photo = place.photo_folder(job) / name.strip()
             photo.parent.mkdir(exist_ok=True)
             Image.new("RGB", PHOTO_PX, "#887766").save(photo, "JPEG")
-    return _built(place)
-
-
-def _built(place: Workspace) -> list[Path]:
-    worked = [work_out(place, job) for job in place.jobs()]
-    return [build_site(place, one, place.root / "build") for one in worked]
 
 
 @pytest.fixture

@@ -26,6 +26,7 @@ class Visitor:
 
     def __init__(self, browser: Any) -> None:
         self.page = browser.new_page(viewport=PHONE, color_scheme="light")
+        self.looks = LOOKS
         self.asked: list[str] = []
         self.wrong: list[str] = []
         self.page.on("request", lambda request: self._ask(request.url))
@@ -34,17 +35,16 @@ class Visitor:
 
     def visit(self, file: Path) -> None:
         """Look at one page in each width and each scheme."""
-        self.page.set_viewport_size(PHONE)
-        self.page.emulate_media(color_scheme="light")
         self.page.goto(file.resolve().as_uri())
         for picture in self.page.evaluate(BROKEN):
             self._blame(f"no picture {picture}")
-        for width, scheme in LOOKS:
+        for width, scheme in self.looks:
             if self.page.viewport_size["width"] != width:
                 self.page.set_viewport_size({**PHONE, "width": width})
             self.page.emulate_media(color_scheme=scheme)
             for part in self.page.evaluate(WIDE):
                 self._blame(f"{width} px, {scheme}: {part}")
+        self.looks = self.looks[::-1]  # the next page begins as this one ends
 
     def _ask(self, address: str) -> None:
         self.asked.append(address)

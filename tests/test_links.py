@@ -10,6 +10,7 @@ from click.testing import CliRunner, Result
 
 from generator.cli import main
 from generator.website.links import folder_name
+from tests.plain_job import plain
 
 SECRET = "a secret for tests only, never a client's"
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
@@ -42,7 +43,8 @@ def firm(tmp_path: Path) -> Firm:
     kept = tmp_path / "inspections"
     kept.mkdir()
     shutil.copy(here / "firm.yaml", kept)
-    shutil.copy(here / f"{LARCH}.yaml", kept)
+    text = (here / f"{LARCH}.yaml").read_text(encoding="utf-8")
+    (kept / f"{LARCH}.yaml").write_text(plain(text), encoding="utf-8")
     shutil.copytree(here / LARCH, kept / LARCH)
     return Firm(tmp_path)
 

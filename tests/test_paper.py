@@ -34,6 +34,13 @@ def sheet_of(pdf: Path) -> tuple[int, int]:
 
 
 @pytest.fixture
+def bare(workspace: Workspace) -> Workspace:
+    """A workspace with the job that is quickest to build."""
+    shutil.copy(GOOD / f"{BARE}.yaml", workspace.inspections)
+    return workspace
+
+
+@pytest.fixture
 def no_browser(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(paper.shutil, "which", lambda name: None)
 
@@ -80,48 +87,46 @@ def test_nothing_is_printed_into_the_published_folder(workspace: Workspace) -> N
 
 
 def test_the_pdf_goes_to_the_office_or_where_it_was_asked_for(
-    workspace: Workspace, stand_in: Any, tmp_path: Path
+    bare: Workspace, stand_in: Any, tmp_path: Path
 ) -> None:
     asked = stand_in(prints)
-    result = ask(workspace, "paper", LARCH)
+    result = ask(bare, "paper", BARE)
     assert result.exit_code == 0, result.output
-    assert f"office/{LARCH}.pdf" in result.output
-    assert (workspace.root / "office" / f"{LARCH}.pdf").is_file()
+    assert f"office/{BARE}.pdf" in result.output
+    assert (bare.root / "office" / f"{BARE}.pdf").is_file()
     named = tmp_path / "elsewhere" / "report.pdf"
-    assert ask(workspace, "paper", f"{LARCH}.yaml", "--out", str(named)).exit_code == 0
+    assert ask(bare, "paper", f"{BARE}.yaml", "--out", str(named)).exit_code == 0
     assert named.is_file()
-    assert not (workspace.root / "public").exists()
+    assert not (bare.root / "public").exists()
     assert len(asked) == 2
     assert asked[0][-1].startswith("file:")
     assert "--host-resolver-rules=MAP * ~NOTFOUND" in asked[0]
 
 
 def test_the_sandbox_is_left_out_for_root_only(
-    workspace: Workspace, stand_in: Any, monkeypatch: pytest.MonkeyPatch
+    bare: Workspace, stand_in: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked = stand_in(prints)
     for root in (True, False):
         monkeypatch.setattr(paper, "_is_root", lambda root=root: root)
-        assert ask(workspace, "paper", LARCH).exit_code == 0
+        assert ask(bare, "paper", BARE).exit_code == 0
     assert ["--no-sandbox" in command for command in asked] == [True, False]
 
 
-def test_a_browser_that_takes_too_long_is_told(
-    workspace: Workspace, stand_in: Any
-) -> None:
+def test_a_browser_that_takes_too_long_is_told(bare: Workspace, stand_in: Any) -> None:
     def waits(command: list[str]) -> Any:
         raise subprocess.TimeoutExpired(command, paper.LONGEST)
 
     stand_in(waits)
-    result = ask(workspace, "paper", LARCH)
+    result = ask(bare, "paper", BARE)
     assert result.exit_code == 1
     assert "did not print the page within 120 seconds." in result.output
 
 
 def test_a_browser_that_fails_leaves_the_earlier_pdf(
-    workspace: Workspace, stand_in: Any
+    bare: Workspace, stand_in: Any
 ) -> None:
-    earlier = workspace.root / "office" / f"{LARCH}.pdf"
+    earlier = bare.root / "office" / f"{BARE}.pdf"
     earlier.parent.mkdir()
     earlier.write_bytes(b"%PDF-1.4 from before")
     for ends in (
@@ -129,19 +134,19 @@ def test_a_browser_that_fails_leaves_the_earlier_pdf(
         lambda command: subprocess.CompletedProcess(command, 0),
     ):
         stand_in(ends)
-        result = ask(workspace, "paper", LARCH)
+        result = ask(bare, "paper", BARE)
         assert result.exit_code == 1
         assert "Chromium ended without a PDF." in result.output
     assert earlier.read_bytes() == b"%PDF-1.4 from before"
 
 
 def test_a_place_that_cannot_be_written_is_told(
-    workspace: Workspace, stand_in: Any, tmp_path: Path
+    bare: Workspace, stand_in: Any, tmp_path: Path
 ) -> None:
     stand_in(prints)
     (tmp_path / "file").write_text("in the way")
     out = tmp_path / "file" / "report.pdf"
-    result = ask(workspace, "paper", LARCH, "--out", str(out))
+    result = ask(bare, "paper", BARE, "--out", str(out))
     assert result.exit_code == 1
     assert "cannot be written here" in result.output
 
@@ -158,25 +163,20 @@ def test_a_job_with_problems_is_not_printed(with_job: Change, stand_in: Any) -> 
 @pytest.mark.usefixtures("browser")
 @pytest.mark.parametrize("size", POINTS)
 @pytest.mark.parametrize("job", [LARCH, BARE])
-def test_chromium_prints_either_paper(
-    workspace: Workspace, job: str, size: str
-) -> None:
-    if job == BARE:
-        shutil.copy(GOOD / f"{job}.yaml", workspace.job_file(job))
+def test_chromium_prints_either_paper(bare: Workspace, job: str, size: str) -> None:
     flags = ["--a4"] if size == "a4" else []
-    result = ask(workspace, "paper", job, *flags)
+    result = ask(bare, "paper", job, *flags)
     assert result.exit_code == 0, result.output
-    pdf = workspace.root / "office" / f"{job}.pdf"
+    pdf = bare.root / "office" / f"{job}.pdf"
     assert sheet_of(pdf) == POINTS[size]
     assert b"file:" not in pdf.read_bytes()  # no path of this machine
 
 
 @pytest.mark.parametrize("width", [390, 1280])
 def test_the_page_needs_no_sideways_scroll(
-    workspace: Workspace, browser: Any, width: int
+    demo_sites: list[Path], browser: Any, width: int
 ) -> None:
-    assert ask(workspace, "preview", LARCH, "--once").exit_code == 0
-    site = workspace.root / "office" / "preview" / "sites" / LARCH
+    [site] = [site for site in demo_sites if site.name == LARCH]
     page = browser.new_page(viewport={"width": width, "height": 844})
     page.goto((site / "paper.html").resolve().as_uri())
     assert page.evaluate("document.documentElement.scrollWidth") <= width
@@ -188,9 +188,8 @@ def test_the_page_needs_no_sideways_scroll(
     assert lost == 0
 
 
-def test_a_tap_shows_what_a_word_means(workspace: Workspace, browser: Any) -> None:
-    assert ask(workspace, "preview", LARCH, "--once").exit_code == 0
-    site = workspace.root / "office" / "preview" / "sites" / LARCH
+def test_a_tap_shows_what_a_word_means(demo_sites: list[Path], browser: Any) -> None:
+    [site] = [site for site in demo_sites if site.name == LARCH]
     page = browser.new_page(viewport={"width": 390, "height": 844}, has_touch=True)
     page.goto((site / "findings.html").resolve().as_uri())
     page.locator(".finding p abbr").first.tap()

@@ -11,6 +11,7 @@ from generator.cli import main
 from generator.pipeline import Order, build
 from generator.problems import Refused
 from generator.website import journal
+from tests.plain_job import plain
 from tests.trail.scripted import DEMO, JOB, ROOT, Repository, begun, entry
 
 TODAY = "2026-11-01"
@@ -25,7 +26,7 @@ PUT_BACK = "  Put it back as it was given, and say in a new entry what is otherw
 def given(tmp_path: Path) -> Repository:
     """A repository with one report given."""
     made = begun(tmp_path / "firm")
-    made.write(made.text() + entry(1, "first report", "2026-10-07"))
+    made.write(plain(made.text()) + entry(1, "first report", "2026-10-07"))
     made.commit("Give the first report")
     return made
 
@@ -59,7 +60,7 @@ def test_what_was_given_and_not_altered_is_no_problem(given: Repository) -> None
 def test_an_alteration_is_a_problem_with_its_sentence(given: Repository) -> None:
     given.edit(("sludge: 11 in", "sludge: 14 in"))
     told = [
-        f"inspections/{JOB}.yaml:71: tanks[0].sludge: This was altered after report 1 "
+        f"inspections/{JOB}.yaml:46: tanks[0].sludge: This was altered after report 1 "
         'was given (2026-10-07): sludge, tank "tank": 11 in → 14 in.',
         AMEND,
         "1 problem; nothing published has changed.",
@@ -157,7 +158,7 @@ def test_another_picture_of_the_same_name_is_an_alteration(given: Repository) ->
     folder = given.workspace.photo_folder(JOB)
     (folder / "tank-open.jpg").write_bytes((folder / "well-head.jpg").read_bytes())
     told = [
-        f"inspections/{JOB}.yaml:137: photos: tank-open.jpg is not the picture that "
+        f"inspections/{JOB}.yaml:86: photos: tank-open.jpg is not the picture that "
         "report 1 showed.",
         AMEND,
         "1 problem; nothing published has changed.",
@@ -204,7 +205,7 @@ def test_a_renamed_job_keeps_its_report(given: Repository) -> None:
     given.commit("Call it otherwise")
     assert check(given) == ["moved: no problems"]
     given.edit(("sludge: 11 in", "sludge: 14 in"), job="moved")
-    assert check(given)[0].startswith("inspections/moved.yaml:71: tanks[0].sludge: ")
+    assert check(given)[0].startswith("inspections/moved.yaml:46: tanks[0].sludge: ")
 
 
 def test_a_shallow_clone_cannot_tell_and_publishes_nothing(

@@ -143,7 +143,7 @@ def test_more_answers_never_take_back_what_was_sure(
         assert condition.holds(both) == condition.holds(first)
 
 
-@PROPERTY
+@settings(PROPERTY, max_examples=100)  # each tries every world there is
 @given(CONDITIONS, CONDITIONS, WHOLE_ANSWERS)
 def test_whatever_the_answers_are_one_of_the_worlds_is_like_them(
     one: When, two: When, answers: Answers

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import shutil
 from dataclasses import replace
 from itertools import combinations
@@ -11,6 +12,7 @@ import pytest
 import shapely
 from figure_builders import artist, has, shown_text, words
 from matplotlib.colors import rgb_to_hsv, to_rgb
+from matplotlib.figure import Figure
 from matplotlib.path import Path as Path_
 from plan_cases import CASES, CORNERS, CROWDED, PLAIN, TANK, VERDICTS, gap, place
 
@@ -41,9 +43,15 @@ def demo() -> SitePlan:
     return found
 
 
+@functools.cache
+def drawn(name: str) -> Figure:
+    """Draw one of the plans, to be looked at by several tests."""
+    return plan.draw(CASES[name])
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_labels_never_overlap_nor_leave_the_frame(name: str, legible) -> None:
-    figure = plan.draw(CASES[name])
+    figure = drawn(name)
     legible(figure)
     boxes = [box for _, box in shown_text(figure)]
     assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
@@ -58,7 +66,7 @@ def test_labels_never_overlap_nor_leave_the_frame(name: str, legible) -> None:
 
 @pytest.mark.parametrize("name", CASES)
 def test_ground_is_at_one_scale_both_ways(name: str) -> None:
-    figure = plan.draw(CASES[name])
+    figure = drawn(name)
     axes = figure.axes[0]
     one, across, up = axes.transData.transform([(0, 0), (1, 0), (0, 1)])
     assert across[0] - one[0] == pytest.approx(up[1] - one[1], rel=1e-6)
@@ -80,7 +88,7 @@ def test_bytes_repeat(name: str) -> None:
 @pytest.mark.parametrize("name", CASES)
 def test_everything_is_named_or_told_below(name: str) -> None:
     found = CASES[name]
-    told = " ".join(" ".join(words(plan.draw(found))).split())
+    told = " ".join(" ".join(words(drawn(name))).split())
     for thing in found.things:
         assert thing.title in told
     for point in found.points:
@@ -187,15 +195,15 @@ def test_the_scale_bar_is_round(pt_per_ft: float, feet: float) -> None:
 
 
 def test_lengths_of_ties_stand_where_there_is_room() -> None:
-    alone = plan.draw(CASES["no house outline"])
+    alone = drawn("no house outline")
     assert {"14 ft 7 in", "33 ft 1 in"} <= set(words(alone))
-    crowded = [one for one in words(plan.draw(CROWDED)) if one.endswith("ft 4 in")]
+    crowded = [one for one in words(drawn("crowded")) if one.endswith("ft 4 in")]
     assert len(crowded) < len(CROWDED.ties)
 
 
 def test_ties_without_a_length_are_told_below() -> None:
-    assert plan.MORE_TIES in " ".join(words(plan.draw(CROWDED)))
-    assert plan.MORE_TIES not in words(plan.draw(CASES["no house outline"]))
+    assert plan.MORE_TIES in " ".join(words(drawn("crowded")))
+    assert plan.MORE_TIES not in words(drawn("no house outline"))
 
 
 def test_the_length_of_a_tie_bears_no_dash(workspace: Workspace) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -12,14 +13,21 @@ from generator.results.location import POOR_ANGLE
 from generator.worked import Worked, work_out
 from tests.pages.composed import drawn_texts as pages
 
+TOP = Path(__file__).resolve().parents[2]
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 Change = Callable[..., Workspace]
 
 
-@pytest.fixture
-def larch(workspace: Workspace) -> Worked:
+@pytest.fixture(scope="module")
+def larch() -> Worked:
     """The job that has a plan."""
-    return work_out(workspace, LARCH)
+    return work_out(Workspace(TOP), LARCH)
+
+
+@pytest.fixture(scope="module")
+def whole(larch: Worked) -> dict[str, str]:
+    """Its pages, as they are."""
+    return pages(larch)
 
 
 def row(page: str, start: str) -> str:
@@ -27,16 +35,17 @@ def row(page: str, start: str) -> str:
     return next(line for line in page.splitlines() if line.startswith(f"| {start} "))
 
 
-def test_the_plan_follows_the_findings(larch: Worked, workspace: Workspace) -> None:
-    made = pages(larch)
-    assert list(made)[:4] == ["index", "findings", "plan", "tank"]
-    assert "# Where everything is" in made["plan"]
-    assert "figures/plan.svg" in made["plan"]
+def test_the_plan_follows_the_findings(
+    whole: dict[str, str], workspace: Workspace
+) -> None:
+    assert list(whole)[:4] == ["index", "findings", "plan", "tank"]
+    assert "# Where everything is" in whole["plan"]
+    assert "figures/plan.svg" in whole["plan"]
     assert "plan" not in pages(work_out(workspace, CATTAIL))
 
 
-def test_each_place_tells_its_ties_and_how_sure_it_is(larch: Worked) -> None:
-    page = pages(larch)["plan"]
+def test_each_place_tells_its_ties_and_how_sure_it_is(whole: dict[str, str]) -> None:
+    page = whole["plan"]
     found = row(page, "**L1**")
     assert "inlet cover of the tank" in found
     assert "ties A 17 ft and B 53 ft 4 in, on the left of the line" in found
@@ -68,8 +77,8 @@ def test_a_poor_angle_is_told(with_job: Change) -> None:
     assert last.good_to.endswith(POOR_ANGLE)
 
 
-def test_depths_and_pairs_stand_on_the_page(larch: Worked) -> None:
-    page = pages(larch)["plan"]
+def test_depths_and_pairs_stand_on_the_page(whole: dict[str, str]) -> None:
+    page = whole["plan"]
     assert "| tank | [10.4" in page
     assert "| 11 in | agrees |" in page
     short = row(page, "Absorption area (trench) to private well (well)")
@@ -80,8 +89,8 @@ def test_depths_and_pairs_stand_on_the_page(larch: Worked) -> None:
     assert "**meets**" in house
 
 
-def test_a_distance_measured_twice_is_told_once(larch: Worked) -> None:
-    page = pages(larch)["distances"]
+def test_a_distance_measured_twice_is_told_once(whole: dict[str, str]) -> None:
+    page = whole["distances"]
     assert page.count("**Absorption area (trench) to foundation (house)**") == 1
     assert "**Absorption area to foundation**" not in page
     paced = row(page, "Paced")
@@ -95,18 +104,18 @@ def test_a_distance_measured_twice_is_told_once(larch: Worked) -> None:
     assert first < page.index("to private well")
 
 
-def test_north_is_told_or_missed(larch: Worked, with_job: Change) -> None:
-    assert "95 deg, taken as it stands" in pages(larch)["plan"]
+def test_north_is_told_or_missed(whole: dict[str, str], with_job: Change) -> None:
+    assert "95 deg, taken as it stands" in whole["plan"]
     worked = work_out(with_job(LARCH, lambda data: data["datum"].pop("bearing")), LARCH)
     assert "does not show where north is" in pages(worked)["plan"]
 
 
 def test_a_finding_leads_to_the_plan_where_its_part_stands_on_it(
-    larch: Worked, workspace: Workspace
+    larch: Worked, whole: dict[str, str], workspace: Workspace
 ) -> None:
     kickers = [
         line
-        for line in pages(larch)["findings"].splitlines()
+        for line in whole["findings"].splitlines()
         if "{: .weight" in line and line.startswith("**")
     ]
     assert len(kickers) == len(larch.findings)
@@ -127,7 +136,9 @@ def test_words_of_the_file_stay_words(with_job: Change) -> None:
     assert "49" not in row(page, "**L1**")
 
 
-def test_a_far_well_brings_a_nearer_plan(larch: Worked, with_job: Change) -> None:
+def test_a_far_well_brings_a_nearer_plan(
+    whole: dict[str, str], with_job: Change
+) -> None:
     def edit(data: dict) -> None:
         data["places"].append(
             {"name": "V", "from": "A", "bearing": "10 deg", "distance": "900 ft"}
@@ -136,7 +147,7 @@ def test_a_far_well_brings_a_nearer_plan(larch: Worked, with_job: Change) -> Non
             {"name": "far well", "kind": "private well", "on_plan": ["V"]}
         )
 
-    assert "plan-near" not in pages(larch)["plan"]
+    assert "plan-near" not in whole["plan"]
     assert (
         "figures/plan-near.svg" in pages(work_out(with_job(LARCH, edit), LARCH))["plan"]
     )

@@ -29,7 +29,7 @@ from generator.worked import Worked, work_out
 
 TOP = Path(__file__).parent.parent.parent
 JOBS = ("demo-cattail-lake", "demo-larch-hollow")
-COUNT = int(os.environ.get("ONLOT_MUTATIONS", "500"))
+COUNT = int(os.environ.get("ONLOT_MUTATIONS", "300"))
 SEED = 20261006
 SLOWEST_S = 2.0
 DRAWN_EACH = 40  # figures take longest, so only one file in so many is drawn

@@ -19,6 +19,7 @@ from generator.website.render import render
 from generator.website.tree import Page, write_tree
 
 PROJECT = Path(__file__).parents[2]
+LOOK_FOR_THE_END_S = 0.02  # how often a server looks whether it is to end; our choice
 SAMPLE = Path(__file__).parent / "sample"
 TITLES = {
     "index": "The short answer",
@@ -123,17 +124,19 @@ class Quiet(SimpleHTTPRequestHandler):
 
 @pytest.fixture(scope="session")
 def serve() -> Iterator[Callable[[Path], str]]:
-    """Serves a folder on this machine, and gives its address."""
-    servers = []
+    """Serves a folder on this machine, one server for each, and gives its address."""
+    servers: dict[Path, ThreadingHTTPServer] = {}
 
     def _serve(folder: Path) -> str:
-        handler = functools.partial(Quiet, directory=str(folder))
-        server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        servers.append(server)
-        return f"http://127.0.0.1:{server.server_port}"
+        if folder not in servers:
+            handler = functools.partial(Quiet, directory=str(folder))
+            server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
+            run = functools.partial(server.serve_forever, LOOK_FOR_THE_END_S)
+            threading.Thread(target=run, daemon=True).start()
+            servers[folder] = server
+        return f"http://127.0.0.1:{servers[folder].server_port}"
 
     yield _serve
-    for server in servers:
+    for server in servers.values():
         server.shutdown()
         server.server_close()

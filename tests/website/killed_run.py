@@ -72,7 +72,9 @@ def main() -> None:
     number, going = 0, True
     while going:
         number += 1
-        shutil.copytree(top / "start", top / "runs" / str(number))
+        shutil.copytree(
+            top / "start", top / "runs" / str(number), copy_function=shutil.copyfile
+        )
         going = killed(top, number, what, steps)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import gzip
 from collections.abc import Callable
 from pathlib import Path
@@ -46,10 +47,16 @@ class Scale:
         self.page.evaluate(then)
         names = {unquote(urlsplit(url).path).lstrip("/") for url in self.asked}
         return {
-            name: len(gzip.compress((self.site / name).read_bytes(), PACKED))
+            name: packed(self.site / name)
             for name in sorted(names)
             if not name.startswith("photos/")
         }
+
+
+@functools.cache
+def packed(path: Path) -> int:
+    """Weigh one file, which many pages need. [bytes]"""
+    return len(gzip.compress(path.read_bytes(), PACKED))
 
 
 def kb(weights: dict[str, int], at_hand: dict[str, int] | None = None) -> float:

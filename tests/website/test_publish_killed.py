@@ -39,13 +39,25 @@ class Folder:
 
     def __init__(self, public: Path, state: Callable[[Path], dict[str, str]]) -> None:
         whole = state(public) if public.is_dir() else {}
-        self.clients = {name: state(public / name) for name in NAMES}
+        self.clients = {
+            name: {
+                path.removeprefix(f"{name}/"): held
+                for path, held in whole.items()
+                if path.startswith(f"{name}/")
+            }
+            for name in NAMES
+        }
         self.root = {path: held for path, held in whole.items() if "/" not in path}
         self.whole = whole
-        self.leads = {
-            path: (public / path).read_text().partition('"')[2].partition('"')[0]
+        pages = {
+            path: (public / path).read_text()
             for path in whole
-            if path.endswith(".html") and ".." in (public / path).read_text()
+            if path.endswith(".html")
+        }
+        self.leads = {
+            path: text.partition('"')[2].partition('"')[0]
+            for path, text in pages.items()
+            if ".." in text
         }
 
 
