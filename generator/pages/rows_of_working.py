@@ -10,19 +10,25 @@ from operator import itemgetter
 from typing import Any, NamedTuple
 
 from generator.pages.rows import SUBJECTS
+from generator.pages.series import Series, grouped, pattern
 from generator.pages.wording import number, sentence
 from generator.record.model import Record
-from generator.results.result import Result, Results
+from generator.results.result import Result, Results, Symbol
 
 MANY = 3  # entries that a letter of the formulas is explained once for; our choice
 ONES = ("", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix")
 
 
 class Figure(NamedTuple):
-    """One number of an entry: the result, and what it is called there."""
+    """One number of an entry: the result, and what it is called there.
+
+    ``put_in`` and ``lines`` are its own in a series, and stay empty elsewhere.
+    """
 
     label: str
     result: Result
+    put_in: tuple[str, ...] = ()
+    lines: tuple[int, ...] = ()
 
 
 class How(NamedTuple):
@@ -93,7 +99,7 @@ def numbered(results: Results) -> dict[str, int]:
 
 
 def _subject(key: str, title: str, found: Sequence[Result], record: Record) -> Subject:
-    groups = [tuple(group) for _, group in groupby(found, _together)]
+    groups = grouped(found)
     taken = Counter(text for group in groups for text in group[0].assumptions)
     several = [text for text, count in taken.items() if count > 1]
     throughout = tuple(text for text in several if taken[text] == len(groups))
@@ -113,24 +119,55 @@ class _Head(NamedTuple):
     letters: dict[str, str]
 
 
-def _together(one: Result) -> tuple[object, ...]:
-    """Give what numbers have in common that stand under one heading."""
-    head, _, tail = one.label.partition(": ")
-    if not tail:
-        return (one.name,)
-    return (one.name.rpartition(".")[0], head, one.inputs, one.assumptions)
-
-
 def _entry(group: tuple[Result, ...], record: Record, head: _Head) -> Entry:
-    whole, taken = group[0].label, group[0].assumptions
+    taken, series = group[0].assumptions, pattern(group)
+    label, figures, ways = (
+        _row(series, group, record, head) if series else _of_one_thing(group, head)
+    )
     return Entry(
-        whole if len(group) == 1 else whole.partition(": ")[0],
-        tuple(Figure(sentence(one.label.partition(": ")[2]), one) for one in group),
-        tuple(_ways(group, head.letters)),
-        tuple(sorted({record.line(path) for path in group[0].inputs})),
+        label,
+        figures,
+        ways,
+        () if series else _lines(group[0], record),
         tuple(sign for text, sign in head.signs.items() if text in taken),
         tuple(t for t in taken if t not in head.throughout and t not in head.signs),
     )
+
+
+_Told = tuple[str, tuple[Figure, ...], tuple[How, ...]]
+
+
+def _of_one_thing(group: tuple[Result, ...], head: _Head) -> _Told:
+    whole = group[0].label
+    told = [sentence(one.label.partition(": ")[2]) for one in group]
+    label = whole if len(group) == 1 else whole.partition(": ")[0]
+    return label, tuple(map(Figure, told, group)), tuple(_ways(group, head.letters))
+
+
+def _row(
+    series: Series, group: tuple[Result, ...], record: Record, head: _Head
+) -> _Told:
+    first = group[0]
+    how = How((first.formula,), _meanings(first, head), first.source)
+    return series.label, tuple(_items(series, group, record)), (how,)
+
+
+def _items(series: Series, group: Sequence[Result], record: Record) -> Iterator[Figure]:
+    for label, one in zip(series.parts, group, strict=True):
+        put_in = tuple(_value(symbol) for symbol in one.symbols)
+        yield Figure(label, one, put_in, _lines(one, record))
+
+
+def _meanings(found: Result, head: _Head) -> tuple[str, ...]:
+    return tuple(
+        f"{one.name} = {one.meaning}"
+        for one in found.symbols
+        if one.name not in head.letters
+    )
+
+
+def _lines(found: Result, record: Record) -> tuple[int, ...]:
+    return tuple(sorted({record.line(path) for path in found.inputs}))
 
 
 def _ways(group: Sequence[Result], letters: Mapping[str, str]) -> Iterator[How]:
@@ -142,10 +179,13 @@ def _ways(group: Sequence[Result], letters: Mapping[str, str]) -> Iterator[How]:
 
 def _put_in(found: Result, letters: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(
-        f"{one.name} = {number(one.number, one.unit)}"
-        + ("" if one.name in letters else f" ({one.meaning})")
+        _value(one) + ("" if one.name in letters else f" ({one.meaning})")
         for one in found.symbols
     )
+
+
+def _value(symbol: Symbol) -> str:
+    return f"{symbol.name} = {number(symbol.number, symbol.unit)}"
 
 
 def _letters(groups: Sequence[tuple[Result, ...]]) -> dict[str, str]:

@@ -11,8 +11,10 @@ from typing import Any
 import pytest
 
 from generator.pages.rows import SUBJECTS
+from generator.pages.series import Series, grouped, pattern
 from generator.pages.wording import anchor, plain, sentence
 from generator.record.load import Workspace
+from generator.results.result import Result
 from generator.worked import Worked, work_out
 from tests.pages.composed import composed, texts
 
@@ -51,10 +53,11 @@ def test_every_number_stands_with_its_working_and_its_lines(job: Worked) -> None
     page = texts(job)["working"]
     for one in job.results.all.values():
         [found] = [e for e in entries(page) if f"{{: #{anchor(one.name)} }}" in e]
-        assert f"{plain(one.working)}\n" in found
+        assert str(plain(one.working)) in found
         assert str(plain(one.formula)) in found
         lines = sorted({job.record.line(path) for path in one.inputs})
-        assert f"{', '.join(map(str, lines))} of the job file." in found
+        told = f"line{'s' * (len(lines) > 1)} {', '.join(map(str, lines))}"
+        assert f"*From:* {told} of the job file." in found or f" · {told}\n" in found
         assert one.verdict in found
         for symbol in one.symbols:
             assert f"{symbol.name} = " in found
@@ -115,6 +118,56 @@ def test_a_place_is_one_entry_with_its_figures(workspace: Workspace) -> None:
     )
 
 
+def test_readings_in_a_row_are_one_entry(workspace: Workspace) -> None:
+    page = texts(work_out(workspace, LARCH))["working"]
+    found = entry(page, "Passed on by …").splitlines()
+    assert found[:5] == [
+        "### Passed on by … {: #load-test-reading-1-passed }",
+        "",
+        "- 10:02 am: **0\u00a0gal** · line 91",
+        "<br>Vout = 0 - 0 - 0 = 0 gal, with Vin = 0\u00a0gal, Vfill = 0\u00a0gal, "
+        "Vup = 0\u00a0gal",
+        "- 10:10 am: **12\u00a0±\u00a05\u00a0gal** · line 92",
+    ]
+    assert "{: #load-test-reading-2-passed }" in found
+    assert "### Passed on from …, a minute {: #load-test-reading-2-rate }" in page
+    assert "- 10:02 am to 10:10 am: **" in page
+
+
+def reading(label: str, name: str = "a.reading.1.b") -> Result:
+    return Result(name, label, 1.0, "ft", "as read")
+
+
+@pytest.mark.parametrize(
+    ("labels", "series"),
+    [
+        (
+            ["Water at 1 ft", "Water at 2 ft 6 in", "Water at 3 ft"],
+            Series("Water at …", ("1 ft", "2 ft 6 in", "3 ft")),
+        ),
+        (
+            ["From 1:00 pm, so", "From 2:00 pm, so", "From 3:00 pm, so"],
+            Series("From …, so", ("1:00 pm", "2:00 pm", "3:00 pm")),
+        ),
+        (
+            ["Water at 1 ft", "Water at 2 ft", "Water at 3 ft"],
+            Series("Water at …", ("1 ft", "2 ft", "3 ft")),
+        ),
+        (["Water at 1 ft", "Water at 2 ft"], None),
+        (["Water at 1 ft", "Air at 2 ft", "Soil at 2 ft"], None),
+        (["Water", "Water at 2 ft", "Water at 3 ft"], None),
+    ],
+)
+def test_what_labels_have_in_common(labels: list[str], series: Series | None) -> None:
+    assert pattern([reading(label) for label in labels]) == series
+
+
+def test_a_number_inside_a_name_counts_nothing() -> None:
+    names = ["place.L1.x", "place.L2.x", "place.L3.x"]
+    found = [reading(f"East of {name[6:8]} here", name) for name in names]
+    assert grouped(found) == [(one,) for one in found]
+
+
 def test_a_letter_of_many_formulas_is_explained_at_the_head(job: Worked) -> None:
     told = parts(job)
     for key, title in SUBJECTS.items():
@@ -122,9 +175,10 @@ def test_a_letter_of_many_formulas_is_explained_at_the_head(job: Worked) -> None
             for symbol in one.symbols:
                 meaning = str(plain(symbol.meaning))
                 head, _, rest = told[title].partition("### ")
-                assert (f"{symbol.name} = {meaning}" in head) != (
-                    f" ({meaning})" in rest
-                ), symbol
+                beside = f" ({meaning})" in rest
+                of_a_row = f"{symbol.name} = {meaning}" in rest
+                in_head = f"{symbol.name} = {meaning}" in head
+                assert in_head != (beside or of_a_row), symbol
 
 
 def test_each_source_is_numbered_and_stands_once(job: Worked) -> None:
