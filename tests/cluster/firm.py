@@ -1,7 +1,8 @@
-"""An invented firm with everything that a site can be made from."""
+"""A firm with everything that a site can be made from."""
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 from PIL import Image
@@ -11,14 +12,21 @@ from tests.codes.firm_builder import OWN_OREGON
 from tests.trail.scripted import JOB, ROOT, Repository, begun, entry
 
 SMALL = (ROOT / "generator" / "start" / "files" / "example.yaml").read_text("utf-8")
-SMALL_JOBS = ("ash", "elm", "fir", "oak", "yew")
+SMALL_JOBS = ("ash", "fir", "yew")
 WRONG = "bad"
-GIVEN, AMENDED = JOB, "lot-8"
+FINAL = (ROOT / "tests" / "jobs" / "good" / "no-load-test.yaml").read_text("utf-8")
+PICTURE = """
+photos:
+  - {file: tank.jpg, shows: The tank (invented)}
+"""
 LOOK = "theme: {palette: [{scheme: default, primary: custom}]}\n"
 
 
 def firm(root: Path) -> Repository:
-    """Begin a firm with a logo, colors, codes and small jobs; one has problems."""
+    """Begin a firm with a logo, colors, codes and small jobs.
+
+    Two jobs have a photograph, and one has problems.
+    """
     made = begun(root)
     inspections = made.workspace.inspections
     Image.new("RGB", (40, 20), "#224466").save(inspections / "mark.png")
@@ -28,6 +36,13 @@ def firm(root: Path) -> Repository:
     (inspections / "codes" / "us-or.yaml").write_text(OWN_OREGON, encoding="utf-8")
     (root / "mkdocs.yml").write_text(LOOK, encoding="utf-8")
     small(made.workspace)
+    shutil.rmtree(made.workspace.photo_folder(JOB))
+    made.write(FINAL)
+    for job, color in ((JOB, "#667788"), ("ash", "#887766")):
+        made.write(made.text(job) + PICTURE, job)
+        picture = made.workspace.photo_folder(job) / "tank.jpg"
+        picture.parent.mkdir()
+        Image.new("RGB", (64, 48), color).save(picture, "JPEG")
     made.write(SMALL.replace("11 in", "11"), WRONG)
     return made
 
@@ -41,23 +56,12 @@ def small(place: Workspace) -> None:
 
 
 def with_history(root: Path) -> Repository:
-    """Give two reports of one job, and two of another whose next one is a draft."""
+    """Give two reports of one job, whose next one is a draft by now."""
     made = firm(root)
-    text = made.text()
-    for job in (GIVEN, AMENDED):
-        made.write(text, job)
-    pictures = made.workspace.photo_folder(GIVEN)
-    other = made.workspace.photo_folder(AMENDED)
-    other.mkdir()
-    for picture in pictures.iterdir():
-        (other / picture.name).write_bytes(picture.read_bytes())
     for number, sludge in ((1, "sludge: 11 in"), (2, "sludge: 14 in")):
-        for job in (GIVEN, AMENDED):
-            made.edit(("sludge: 11 in", sludge), job=job)
-            told = made.text(job) + entry(number, f"report {number}", "2026-10-07")
-            made.write(told, job)
+        made.edit(("sludge: 11 in", sludge))
+        made.write(made.text() + entry(number, f"report {number}", "2026-10-07"))
         made.commit(f"Give report {number}")
-    made.edit(("state: final", "state: draft"), job=AMENDED)
-    made.edit(("ground: dry", "ground: moist"), job=AMENDED)
+    made.edit(("state: final", "state: draft"), ("ground: frozen", "ground: moist"))
     made.commit("Begin the next")
     return made

@@ -44,7 +44,9 @@ class Local:
         self, *words: str, path: Path = ROOT, nanny: bool = True
     ) -> subprocess.Popen[bytes]:
         """Start a worker."""
-        kept = ("--local-directory", str(self.folder))
+        kept = ["--local-directory", str(self.folder)]
+        if path == ROOT:
+            kept += ["--preload", "generator.cluster.work"]  # so that it begins soon
         kind = "--nanny" if nanny else "--no-nanny"
         return self.run("dask_worker", self.address, kind, *kept, *words, path=path)
 
@@ -56,6 +58,8 @@ class Local:
         surroundings = os.environ | {
             "PYTHONPATH": str(path),
             "DASK_DISTRIBUTED__SCHEDULER__ALLOWED_FAILURES": str(DEATHS_ALLOWED),
+            # Dask goes on knocking at a worker that was killed for so long.
+            "DASK_DISTRIBUTED__COMM__TIMEOUTS__CONNECT": "2s",
         }
         with (self.folder / "log").open("ab") as log:
             started = subprocess.Popen(
@@ -64,6 +68,7 @@ class Local:
                 env=surroundings,
                 stdout=log,
                 stderr=log,
+                start_new_session=True,
             )
         self.started.append(started)
         return started
@@ -75,13 +80,10 @@ class Local:
 
     def end(self) -> None:
         """End what was started."""
-        for one in reversed(self.started):
-            one.terminate()
         for one in self.started:
-            try:
-                one.wait(SECONDS)
-            except subprocess.TimeoutExpired:
-                one.kill()
+            with suppress(ProcessLookupError):
+                os.killpg(one.pid, signal.SIGKILL)  # with the workers of a nanny
+            one.wait()
 
 
 @contextmanager

@@ -21,7 +21,7 @@ from tests.cluster.firm import SMALL_JOBS, WRONG, small, with_history
 from tests.cluster.local import SECONDS, Local, asked, begun, killing
 from tests.conftest import SECRET
 from tests.test_workers import children_of, files, heed_interrupts
-from tests.trail.scripted import ROOT
+from tests.trail.scripted import JOB, ROOT
 
 UNCHANGED = "1 problem; nothing published has changed."
 
@@ -64,7 +64,7 @@ def whole(
 
 @pytest.fixture
 def few(tmp_path: Path) -> Workspace:
-    """Five small jobs of one firm."""
+    """A few small jobs of one firm."""
     place = Workspace(tmp_path / "firm")
     small(place)
     shutil.copy(ROOT / "inspections" / "firm.yaml", place.inspections)
@@ -133,13 +133,16 @@ def test_what_is_kept_here_travels_along(
     monkeypatch.setattr(
         maker, "take", lambda *given: answers.append(given[2]) or take(*given)
     )
-    on(cluster, firm, "--all", "--out", str(firm.root / "by-again"))
-    assert len(parcels) == len(SMALL_JOBS) + 3
-    kept = {path.name for path in (firm.root / "build" / "photos").glob("[0-9a-f]*")}
-    assert kept == {name for parcel in parcels for name in parcel.photographs}
-    assert len(kept) == 1 + 5
+    out = firm.root / "by-cluster"
+    before = files(out)
+    assert on(cluster, firm, "--all", "ash", JOB, "--out", str(out)).exit_code == 0
+    assert len(parcels) == len(answers) == 2
+    sent = {name for parcel in parcels for name in parcel.photographs}
+    kept = {path.name for path in (firm.root / "build" / "photos").iterdir()} - {"used"}
+    assert sent == kept
+    assert len(kept) == 3  # one of each job, and the logo
     assert all(not one["photographs"] and "assets" not in one for one in answers)
-    assert files(firm.root / "by-1") == files(firm.root / "by-again")
+    assert files(out) == before
 
 
 def test_a_worker_that_is_killed_costs_its_jobs_again(
@@ -268,7 +271,7 @@ def test_the_scheduler_goes_away(lonely: Local, one: Workspace) -> None:
     with asked(lonely) as client:
         deadline = time.monotonic() + SECONDS
         while time.monotonic() < deadline and not client.run_on_scheduler(
-            lambda dask_scheduler: len(dask_scheduler.unrunnable)
+            lambda dask_scheduler: len(dask_scheduler.tasks)
         ):
             time.sleep(0.05)
     lonely.started[0].kill()
