@@ -42,7 +42,8 @@ def take(folder: Path, job: str, answer: Mapping[str, Any], themes: Themes) -> P
         Where something in it leads out of the folder; nothing is written then.
     """
     files, theme, assets = answer["files"], answer["theme"], answer.get("assets")
-    fits = _fits(files) and not any(_begins(path, ASSETS) for path in files)
+    fits = isinstance(theme, str) and _fits(files)
+    fits = fits and not any(_begins(path, ASSETS) for path in files)
     if assets is not None:
         fits = fits and _fits(assets) and themes.keep(theme, assets)
     if not fits or theme not in themes.known:

@@ -56,6 +56,7 @@ class Themes:
             file.parent.mkdir(parents=True, exist_ok=True)
             file.write_bytes(content)
         if copy_name(draft) != name:
+            shutil.rmtree(draft, ignore_errors=True)
             return False
         draft.rename(self.folder / name)
         self.known.add(name)

@@ -12,7 +12,7 @@ from tests.codes.firm_builder import OWN_OREGON
 from tests.trail.scripted import JOB, ROOT, Repository, begun, entry
 
 SMALL = (ROOT / "generator" / "start" / "files" / "example.yaml").read_text("utf-8")
-SMALL_JOBS = ("ash", "fir", "yew")
+SMALL_JOBS = ("ash", "fir")
 WRONG = "bad"
 FINAL = (ROOT / "tests" / "jobs" / "good" / "no-load-test.yaml").read_text("utf-8")
 PICTURE = """

@@ -19,7 +19,6 @@ from distributed import Client
 
 from tests.trail.scripted import ROOT
 
-DEATHS_ALLOWED = 1  # so that a job is given up after two
 SECONDS = 20.0  # for anything to come up
 
 
@@ -40,24 +39,19 @@ class Local:
         self.address = f"tcp://127.0.0.1:{port}"
         self.run("dask_scheduler", "--host", "127.0.0.1", "--port", str(port))
 
-    def worker(
-        self, *words: str, path: Path = ROOT, nanny: bool = True
-    ) -> subprocess.Popen[bytes]:
+    def worker(self, *words: str, path: Path = ROOT) -> None:
         """Start a worker."""
         kept = ["--local-directory", str(self.folder)]
         if path == ROOT:
             kept += ["--preload", "generator.cluster.work"]  # so that it begins soon
-        kind = "--nanny" if nanny else "--no-nanny"
-        return self.run("dask_worker", self.address, kind, *kept, *words, path=path)
+        self.run("dask_worker", self.address, *kept, *words, path=path)
 
-    def run(
-        self, program: str, *words: str, path: Path = ROOT
-    ) -> subprocess.Popen[bytes]:
+    def run(self, program: str, *words: str, path: Path = ROOT) -> None:
         """Start a program of Dask that finds onlot at a path alone."""
         command = [sys.executable, "-m", f"distributed.cli.{program}", *words]
         surroundings = os.environ | {
             "PYTHONPATH": str(path),
-            "DASK_DISTRIBUTED__SCHEDULER__ALLOWED_FAILURES": str(DEATHS_ALLOWED),
+            "DASK_DISTRIBUTED__SCHEDULER__ALLOWED_FAILURES": "1",
             # Dask goes on knocking at a worker that was killed for so long.
             "DASK_DISTRIBUTED__COMM__TIMEOUTS__CONNECT": "2s",
         }
@@ -71,16 +65,15 @@ class Local:
                 start_new_session=True,
             )
         self.started.append(started)
-        return started
 
     @property
     def scratch(self) -> list[Path]:
         """The folders in which workers build."""
         return list(self.folder.glob("dask-scratch-space*/*/onlot-*"))
 
-    def end(self) -> None:
-        """End what was started."""
-        for one in self.started:
+    def end(self, *started: subprocess.Popen[bytes]) -> None:
+        """End what was started, or some of it."""
+        for one in started or self.started:
             with suppress(ProcessLookupError):
                 os.killpg(one.pid, signal.SIGKILL)  # with the workers of a nanny
             one.wait()
@@ -107,13 +100,13 @@ def begun(client: Client) -> Counter[object]:
 
 
 @contextmanager
-def killing(cluster: Local, client: Client, job: str, most: int) -> Iterator[list[int]]:
-    """Kill the worker that builds a job, so many times; give the processes."""
+def killing(cluster: Local, client: Client, job: str) -> Iterator[list[int]]:
+    """Kill the worker that builds a job, once; give its process."""
     killed: list[int] = []
     ended = Event()
 
     def watch() -> None:
-        while not ended.is_set() and len(killed) < most:
+        while not ended.is_set() and not killed:
             for place in cluster.scratch:
                 if (place / "firm" / "inspections" / f"{job}.yaml").exists():
                     kill(place)
@@ -125,9 +118,8 @@ def killing(cluster: Local, client: Client, job: str, most: int) -> Iterator[lis
             on_error="ignore",
         )
         for home, process in homes.values():
-            if home == str(place.parent) and process not in killed:
-                with suppress(ProcessLookupError):
-                    os.kill(process, signal.SIGKILL)
+            if home == str(place.parent):
+                os.kill(process, signal.SIGKILL)
                 killed.append(process)
 
     thread = Thread(target=watch)
