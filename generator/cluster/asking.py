@@ -22,6 +22,7 @@ from typing import Any
 from generator.problems import Problem, Refused
 
 ADDRESS = re.compile(r"(?:tcp|tls)://[^\s/]+:[0-9]+")
+TLS = "tls://"
 CONNECT_S = 10.0  # our choice: for one scheduler in the same network
 NO_WORKER_S = 180.0  # our choice: an adaptive cluster starts machines meanwhile
 ANSWER_S = 30.0  # of the scheduler to a question; our choice
@@ -41,9 +42,9 @@ AS_TOLD = "Write it as the scheduler told it when it was started."
 NO_EXTRA = "What speaks to a cluster is not installed here."
 GET_EXTRA = "Install it: pip install 'onlot[cluster]'"
 NOBODY = "No scheduler took us at {} within {:.0f} seconds ({})."
-SEE_ADDRESS = (
-    "See to the address, to the network, and for tls:// to Dask's own settings."
-)
+SEE_ADDRESS = "See to the address and to the network."
+NO_TLS = "Dask's own settings name no certificate that can be read, as tls:// needs."
+GET_TLS = "Name ca-file, and cert and key of the client, under distributed.comm.tls."
 NO_WORKER = "The cluster at {} had no worker for {:.0f} seconds."
 START_WORKERS = "Start workers, or build here: leave --cluster out."
 GONE = "The scheduler at {} went away, or let go of the work, before all was built."
@@ -216,6 +217,8 @@ def cluster(address: str) -> Iterator[Cluster]:
     except ImportError:
         raise refused(NO_EXTRA, GET_EXTRA) from None
     _silence()
+    if address.startswith(TLS) and not _has_certificates():
+        raise refused(NO_TLS, GET_TLS)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # of sizes and versions, which we look at
         try:
@@ -236,6 +239,16 @@ def cluster(address: str) -> Iterator[Cluster]:
 def refused(message: str, hint: str) -> Refused:
     """Make a refusal of the whole build."""
     return Refused([Problem(OPTION, 0, "", message, hint)])
+
+
+def _has_certificates() -> bool:
+    """Tell whether Dask's own settings name what TLS needs, and it can be read."""
+    from distributed.security import Security  # the extra
+
+    try:
+        return bool(Security().get_connection_args("client").get("ssl_context"))
+    except OSError:  # no such file, or no certificate in it
+        return False
 
 
 def _silence() -> None:

@@ -210,6 +210,7 @@ def test_no_worker_comes(
     lonely: Local, one: Workspace, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(asking, "NO_WORKER_S", 1.0)
+    monkeypatch.setattr(asking, "LOOK_S", 0.1)
     run = on(lonely, one)
     assert run.output.splitlines() == [
         f"--cluster: The cluster at {lonely.address} had no worker for 1 seconds.",
@@ -269,6 +270,15 @@ def test_an_address_of_another_form(one: Workspace, address: str) -> None:
     assert run.output.splitlines() == [
         f"--cluster: {asking.WRONG_FORM.format(address)}",
         f"  {asking.AS_TOLD}",
+        UNCHANGED,
+    ]
+
+
+def test_tls_needs_certificates(one: Workspace) -> None:
+    run = build(one, "--cluster", "tls://127.0.0.1:1")
+    assert run.output.splitlines() == [
+        f"--cluster: {asking.NO_TLS}",
+        f"  {asking.GET_TLS}",
         UNCHANGED,
     ]
 
