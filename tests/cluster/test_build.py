@@ -166,14 +166,14 @@ def test_a_worker_of_another_version_refuses_the_build(
 ) -> None:
     before = files(firm.root / "by-1")
     monkeypatch.setattr(
-        maker, "ours", lambda: {"onlot": "another", "Python or the libraries": "older"}
+        maker, "ours", lambda: {"onlot": "another", "the libraries": "older"}
     )
     run = on(cluster, firm, "--all", "--out", str(firm.root / "by-1"))
     assert run.exit_code == 1
     first, *rest = run.output.splitlines()[-3:]
     assert first.startswith("--cluster: The worker tcp://127.0.0.1:")
     assert first.endswith(
-        " has another version than this machine: onlot, Python or the libraries, "
+        " has another version than this machine: onlot, the libraries, "
         "the system or what reads photographs."
     )
     assert rest == [f"  {asking.SAME}", UNCHANGED]
