@@ -18,8 +18,10 @@ from generator.record.load import Workspace
 if TYPE_CHECKING:
     from generator.pipeline import Published
     from generator.shards.share import Share
+    from generator.workers import Maker
 
 MOST_PAGES = 20  # that are named though nothing in them changed; our choice
+EITHER = "--jobs counts processes of this machine; a cluster has its own workers."
 LEFT = "{problems} in {jobs}; what was published of {them} before stays as it was."
 
 
@@ -37,6 +39,11 @@ LEFT = "{problems} in {jobs}; what was published of {them} before stays as it wa
     help="Processes that build side by side; one for each core when left out.",
 )
 @click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Build on the Dask cluster whose scheduler is at tcp:// or tls://HOST:PORT.",
+)
+@click.option(
     "--remove-strays", is_flag=True, help="Take away client folders of no job."
 )
 @click.option("--all", "everything", is_flag=True, help="Build unchanged jobs too.")
@@ -52,6 +59,7 @@ def build(
     out: Path | None,
     processes: int | None,
     share: Share | None,
+    cluster: str | None,
     quiet: bool,
     on: Day,
     **how: bool,
@@ -60,10 +68,13 @@ def build(
 
     A job with problems leaves the others alone: what was published of it stays as it
     was, its problems are told, and the exit code is 1.
+
+    A cluster needs the extra onlot[cluster], and the same onlot on every worker.
+    Whoever reaches its scheduler can read the job files and run programs on its
+    machines, this one included: use it within a network of the firm's own, or by TLS.
     """
     from generator import pipeline  # keeps check quick
     from generator.progress import watch  # keeps check quick
-    from generator.workers import built, cores  # keeps check quick
 
     if share:
         may_share(jobs, remove_strays=how["remove_strays"])
@@ -72,7 +83,7 @@ def build(
         chosen(workspace, jobs),
         public if share else out or public,
         on.iso,
-        make=partial(built, processes=processes or cores()),
+        make=_maker(processes, cluster),
         watch=watch(quiet=quiet),
         **how,
     )
@@ -129,6 +140,19 @@ def merge(
     if not quiet:
         _tell_pages(found, named=False)
     _tell_problems(found)
+
+
+def _maker(processes: int | None, cluster: str | None) -> Maker:
+    """Choose who builds the jobs that changed."""
+    from generator.workers import built, cores  # keeps check quick
+
+    if cluster is not None and processes is not None:
+        raise click.UsageError(EITHER)
+    if cluster is None:
+        return partial(built, processes=processes or cores())
+    from generator.cluster import maker  # keeps a build without one quick
+
+    return partial(maker.built, address=cluster)
 
 
 def _nothing(text: str) -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -30,6 +31,7 @@ from generator.trail.revision import Revision
 from generator.worked import Worked, work_out
 
 GIVEN = "given"  # folder below build/: what given reports were made from
+FIRST = 1  # number of the first report
 
 
 @dataclass(frozen=True)
@@ -72,22 +74,84 @@ def seen(
     """
     if standing.problems:
         raise Refused(standing.problems)
-    number, revision = standing.number, standing.revision
-    if revision is None:
-        worked = work_out(workspace, job)
-        why_not = past.why_not(job)
-        commit = "" if why_not else past.index.last_touch(job)
-        version = _version(workspace, job, worked)
-        origin = Origin(commit, number, why_not, _between(past, job, number, version))
-        return Seen(workspace, worked, origin)
-    laid_out = at_revision(past, revision, Place(folder / GIVEN / job, job))
+    revision = standing.revision
+    if revision is not None:
+        place = Place(folder / GIVEN / job, job)
+        workspace = at_revision(past, revision, place)
+    worked = worked_at(workspace, job, revision.commit if revision else "")
+    last = partial(_version, workspace, job, worked)
+    return Seen(workspace, worked, _origin(past, job, standing, last))
+
+
+def worked_at(workspace: Workspace, job: str, commit: str) -> Worked:
+    """Work out a job from the files that clients see.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        Where the files lie.
+    job : str
+        Name of the job.
+    commit : str
+        The commit that they were laid out from; empty where they lie as they stand.
+
+    Returns
+    -------
+    Worked
+        The job worked out.
+
+    Raises
+    ------
+    Refused
+        With every problem of the job; of an earlier version they say so.
+    """
     try:
-        worked = work_out(laid_out, job)
+        return work_out(workspace, job)
     except Refused as refused:
-        raise Refused(_as_of(one, revision) for one in refused.problems) from None
-    version = _version(laid_out, job, worked)
-    between = _between(past, job, number, version)
-    return Seen(laid_out, worked, Origin(revision.commit, number, "", between))
+        if not commit:
+            raise
+        raise Refused(_as_of(one, commit) for one in refused.problems) from None
+
+
+def origin_of(workspace: Workspace, past: Past, job: str, standing: Standing) -> Origin:
+    """Tell where what clients see of a job stands in the history, nothing drawn.
+
+    Parameters
+    ----------
+    workspace : Workspace
+        The firm's folder.
+    past : Past
+        Its history.
+    job : str
+        Name of the job.
+    standing : Standing
+        What clients see of it.
+
+    Returns
+    -------
+    Origin
+        The same as ``seen`` tells. The job is worked out for it only where an earlier
+        report was given that this one can be held against.
+
+    Raises
+    ------
+    Refused
+        With what was altered, or with the problems that were found on the way.
+    """
+    if standing.problems:
+        raise Refused(standing.problems)
+    revision = standing.revision
+
+    def last() -> Version:
+        if revision is None:
+            return _version(workspace, job, work_out(workspace, job))
+        try:
+            return version_at(past, job, revision)
+        except Refused as refused:
+            told = [_as_of(one, revision.commit) for one in refused.problems]
+            raise Refused(told) from None
+
+    return _origin(past, job, standing, last)
 
 
 def as_given(workspace: Workspace, job: str, folder: Path) -> Seen:
@@ -102,9 +166,9 @@ def as_drafted(workspace: Workspace, job: str, folder: Path) -> Seen:
     return seen(workspace, past_of(workspace), job, stands, folder)
 
 
-def _as_of(problem: Problem, revision: Revision) -> Problem:
+def _as_of(problem: Problem, commit: str) -> Problem:
     """Say of a problem that it is in an earlier version of the file."""
-    file = f"{problem.file} (commit {short(revision.commit)})"
+    file = f"{problem.file} (commit {short(commit)})"
     return replace(problem, file=file)
 
 
@@ -137,8 +201,22 @@ def _version(workspace: Workspace, job: str, worked: Worked) -> Version:
     return Version(document_of(raw(path, shown), shown).data, outcome)
 
 
-def _between(past: Past, job: str, number: int, last: Version) -> tuple[Between, ...]:
+def _origin(
+    past: Past, job: str, standing: Standing, last: Callable[[], Version]
+) -> Origin:
+    number, revision = standing.number, standing.revision
+    why_not = "" if revision else past.why_not(job)
+    commit = revision.commit if revision else past.index.last_touch(job)
+    between = _between(past, job, number, last)
+    return Origin("" if why_not else commit, number, why_not, between)
+
+
+def _between(
+    past: Past, job: str, number: int, last: Callable[[], Version]
+) -> tuple[Between, ...]:
     """Tell what changed from each report to the next; nothing of drafts between."""
+    if number <= FIRST:  # nothing came before it
+        return ()
     sound = Soundness(past, job)
     gave = {one: past.gave(job, one, sound) for one in range(1, number)}
     versions = {
@@ -146,7 +224,7 @@ def _between(past: Past, job: str, number: int, last: Version) -> tuple[Between,
         for one, revision in gave.items()
         if revision is not None and revision != gave.get(one - 1)
     }
-    versions[number] = last
+    versions[number] = last()
     return tuple(
         Between(
             later,

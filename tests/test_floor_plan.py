@@ -41,6 +41,7 @@ ABOVE_ALL_ROOMS = {
     "altered",
     "annotate",
     "cli_build",
+    "cluster",
     "cli_common",
     "cli_firm",
     "cli_links",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
@@ -66,11 +66,15 @@ def _listed(repository: Repository, commit: str, paths: Iterable[str]) -> list[H
 
 def _logo(repository: Repository, found: list[Held]) -> str:
     blobs = [one.blob for one in found if one.path == FIRM]
+    return "".join(map(logo_of, repository.blobs(blobs)))
+
+
+def logo_of(firm: bytes) -> str:
+    """Give the name of the logo that a firm file names; empty where it names none."""
     try:
-        data = [parsed(content, FIRM).data for content in repository.blobs(blobs)]
+        logo = parsed(firm, FIRM).data.get("logo")
     except Refused:  # the firm file is told of when the job is opened
         return ""
-    logo = data[0].get("logo") if data else None
     return logo if isinstance(logo, str) and "/" not in logo else ""
 
 
@@ -114,22 +118,66 @@ def lay_out(
     Workspace
         The folder, with the job under its present name.
     """
-    shutil.rmtree(place.folder, ignore_errors=True)
-    (place.folder / "inspections").mkdir(parents=True)
-    old, new = path.removesuffix(".yaml"), f"inspections/{place.job}"
-    targets = {one: _moved(one.path, old, new) for one in files}
-    read = [one for one in targets if place.pictures or _is_text(one.path)]
-    contents = dict(
-        zip(read, repository.files((one.path, one.blob) for one in read), strict=True)
-    )
-    for one, target in targets.items():
-        file = place.folder / target
+    listed = list(files)
+    read = [one for one in listed if place.pictures or _is_text(one.path)]
+    empty = {_moved(one.path, path, place.job): b"" for one in listed}
+    return write_out(empty | contents(repository, path, read, place.job), place.folder)
+
+
+def contents(
+    repository: Repository, path: str, files: Iterable[Held], job: str
+) -> dict[str, bytes]:
+    """Read the files of a job, by their paths under its present name.
+
+    Parameters
+    ----------
+    repository : Repository
+        The firm's repository.
+    path : str
+        The job file as it was called in the commit.
+    files : iterable of Held
+        What ``held`` listed.
+    job : str
+        Name of the job, which may have been renamed since.
+
+    Returns
+    -------
+    dict of str to bytes
+        Content by path below the firm's folder.
+    """
+    wanted = list(files)
+    read = repository.files((one.path, one.blob) for one in wanted)
+    targets = (_moved(one.path, path, job) for one in wanted)
+    return dict(zip(targets, read, strict=True))
+
+
+def write_out(files: Mapping[str, bytes], folder: Path) -> Workspace:
+    """Write the files of a job out as a firm's folder of its own.
+
+    Parameters
+    ----------
+    files : mapping of str to bytes
+        Content by path below the firm's folder.
+    folder : pathlib.Path
+        The folder; what it held before is removed.
+
+    Returns
+    -------
+    Workspace
+        The folder.
+    """
+    shutil.rmtree(folder, ignore_errors=True)
+    (folder / "inspections").mkdir(parents=True)
+    for path, content in files.items():
+        file = folder / path
         file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_bytes(contents.get(one, b""))
-    return Workspace(place.folder)
+        file.write_bytes(content)
+    return Workspace(folder)
 
 
-def _moved(path: str, old: str, new: str) -> str:
+def _moved(path: str, job_file: str, job: str) -> str:
+    """Give the path of a file once its job has its present name."""
+    old, new = job_file.removesuffix(".yaml"), f"inspections/{job}"
     if path == f"{old}.yaml":
         return f"{new}.yaml"
     return new + path.removeprefix(old) if path.startswith(f"{old}/") else path

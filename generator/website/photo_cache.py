@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import os
 import platform
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
@@ -23,7 +23,7 @@ from PIL import features
 
 from generator.atomic import put
 from generator.website import photos
-from generator.website.photo_uses import FOLDER, keep_uses, mark_spoilt
+from generator.website.photo_uses import FOLDER, KEY, keep_uses, mark_spoilt, uses
 
 LAYOUT = "1"  # of an entry; another one has other names
 MOST_BYTES = 64 * 1024 * 1024  # of an entry; our choice, far above two such JPEGs
@@ -131,6 +131,42 @@ class PhotoCache:
         return parts
 
 
+def kept_entries(folder: Path, job: str) -> dict[str, bytes]:
+    """Read what is kept of the photographs that a job used when it was last built.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The build folder.
+    job : str
+        Name of the job.
+
+    Returns
+    -------
+    dict of str to bytes
+        Sound entries by name.
+    """
+    names = uses(folder, job)
+    found = {name: _content(folder / FOLDER / name) for name in names}
+    return {name: content for name, content in found.items() if _sound(name, content)}
+
+
+def keep_entries(folder: Path, entries: Mapping[str, bytes]) -> None:
+    """Keep entries that were made in another folder.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The build folder; one that cannot be written costs time alone.
+    entries : mapping of str to bytes
+        Entries by name; one that is not sound is left out.
+    """
+    for name, content in entries.items():
+        if KEY.fullmatch(name) and _sound(name, content):
+            with suppress(OSError):
+                put(folder / FOLDER / name, content)
+
+
 def _digest_of(path: Path) -> str | None:
     """Digest a file piece by piece, however large; None where it cannot be read."""
     try:
@@ -142,13 +178,13 @@ def _digest_of(path: Path) -> str | None:
 
 def _key(content: str, words: str) -> str:
     """Name an entry after all that its bytes depend on."""
-    told = "\n".join((LAYOUT, content, words, *_workshop()))
+    told = "\n".join((LAYOUT, content, words, *workshop()))
     return hashlib.sha256(told.encode("utf-8")).hexdigest()
 
 
 @cache
-def _workshop() -> tuple[str, ...]:
-    """What photographs are prepared by: our code, the libraries, the machine's kind."""
+def workshop() -> tuple[str, ...]:
+    """Tell what prepares photographs: our code, the libraries, the machine's kind."""
     code = Path(photos.__file__).read_bytes()
     return (
         hashlib.sha256(code).hexdigest(),
@@ -169,15 +205,31 @@ def _entry(key: str, parts: tuple[bytes, ...]) -> bytes:
 
 def _kept(entry: Path, count: int) -> tuple[bytes, ...] | None:
     """Read the parts of an entry; None unless they would be written as it stands."""
+    parts = _parts_of(entry.name, _content(entry))
+    return parts if len(parts) == count else None
+
+
+def _content(entry: Path) -> bytes:
+    """Read an entry; nothing where it is none."""
     try:
         about = entry.lstat()
         if not S_ISREG(about.st_mode) or about.st_size > MOST_BYTES:
-            return None
-        content = entry.read_bytes()
+            return b""
+        return entry.read_bytes()
+    except OSError:
+        return b""
+
+
+def _parts_of(name: str, content: bytes) -> tuple[bytes, ...]:
+    """Take an entry apart; no part unless they would be written as it stands."""
+    try:
         _, _, lengths, joined = content.split(b"\n", 3)
         ends = list(accumulate(map(int, lengths.split()), initial=0))
-    except (OSError, ValueError):
-        return None
+    except ValueError:
+        return ()
     parts = tuple(joined[start:end] for start, end in pairwise(ends))
-    whole = len(parts) == count and _entry(entry.name, parts) == content
-    return parts if whole else None
+    return parts if _entry(name, parts) == content else ()
+
+
+def _sound(name: str, content: bytes) -> bool:
+    return len(content) <= MOST_BYTES and bool(_parts_of(name, content))

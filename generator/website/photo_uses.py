@@ -39,6 +39,24 @@ def keep_uses(folder: Path, job: str, keys: Collection[str]) -> None:
         put(folder / FOLDER / USED / f"{job}{ENDING}", text.encode("ascii"))
 
 
+def uses(folder: Path, job: str) -> list[str]:
+    """List the prepared photographs that a job used when it was last built.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The build folder.
+    job : str
+        Name of the job.
+
+    Returns
+    -------
+    list of str
+        Names of entries; of a spoilt list, what can still be read.
+    """
+    return list(_listed(folder / FOLDER / USED / f"{job}{ENDING}"))
+
+
 def drop_unused(folder: Path, jobs: Collection[str]) -> None:
     """Drop what no job uses; to be called once all jobs are built and published.
 

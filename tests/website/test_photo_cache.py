@@ -162,9 +162,9 @@ def test_another_workshop_makes_it_anew(
     sizes = PhotoCache(tmp_path).two_sizes(path)
     with monkeypatch.context() as changed:
         changed.setattr(owner, name, value)
-        photo_cache._workshop.cache_clear()
+        photo_cache.workshop.cache_clear()
         assert PhotoCache(tmp_path).two_sizes(path) == sizes
-    photo_cache._workshop.cache_clear()
+    photo_cache.workshop.cache_clear()
     assert len(entries(tmp_path)) == len(decodes) == 2
     PhotoCache(tmp_path).two_sizes(path)
     assert len(decodes) == 2
