@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+import mkdocs.utils
 from markupsafe import Markup
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
@@ -22,8 +23,12 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.theme import Theme
 
+from generator.website.joined import lead_to_joined, singles, write_joined
 from generator.website.policy import SealError, seal
 from generator.website.quick_inline import QuickInline
+
+# Which themes are installed is asked of every package, for every site; once will do.
+mkdocs.utils.get_themes = functools.cache(mkdocs.utils.get_themes)
 
 # What the theme would add to every site and no page of ours uses.
 LEFT_OUT = (
@@ -64,11 +69,12 @@ def render(config_file: Path, out: Path) -> None:
     with _listening() as heard:
         try:
             config = load_config(str(config_file), site_dir=str(out), strict=True)
-            _prepare(config)
+            joined = _prepare(config)
             build(config)
         except MkDocsException as error:
             told = heard or [error.format_message()]
             raise RenderError(f"{config_file}: " + "; ".join(told)) from error
+    write_joined(out, joined)
     _shorten_index(out / SEARCH_INDEX)
     try:
         seal(out)
@@ -87,8 +93,11 @@ def _shorten_index(file: Path) -> None:
     file.write_bytes(text.encode("utf-8"))
 
 
-def _prepare(config: MkDocsConfig) -> None:
-    """Make plain text safe in the theme, and leave out what no page uses."""
+def _prepare(config: MkDocsConfig) -> dict[str, bytes]:
+    """Make text safe in the theme, leave out what no page uses, join what is ours.
+
+    Gives the content of the joined files, by path in the site.
+    """
     # The theme puts these into HTML as they are.
     config.site_name = Markup(escape(config.site_name))
     config.nav = [
@@ -102,6 +111,7 @@ def _prepare(config: MkDocsConfig) -> None:
     folders = tuple(map(os.path.realpath, theme.dirs))  # the same from every page tree
     shared = functools.partial(_environment, theme.name or "", folders)
     theme.get_env = shared  # type: ignore[method-assign]  # compiled once for all sites
+    return lead_to_joined(config)
 
 
 @functools.lru_cache(maxsize=4)
@@ -127,7 +137,8 @@ def _names(folder: str) -> Iterator[str]:
         inside = os.path.relpath(place, folder)
         for file in files:
             name = os.path.normpath(os.path.join(inside, file)).replace(os.sep, "/")
-            if not any(fnmatch(name, pattern) for pattern in LEFT_OUT):
+            left_out = any(fnmatch(name, pattern) for pattern in LEFT_OUT)
+            if not left_out and name not in singles():
                 yield name
 
 

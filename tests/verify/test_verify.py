@@ -353,7 +353,7 @@ def test_a_changed_record_is_named_by_its_key(firm: Firm) -> None:
 
 @pytest.mark.usefixtures("quick")
 def test_a_changed_file_of_the_theme_is_named(firm: Firm) -> None:
-    path = next((firm.public / "shared").rglob("words.css"))
+    path = next((firm.public / "shared").rglob("report.css"))
     flip(path)
     name = path.relative_to(firm.public).as_posix()
     assert unlike(firm, ELM) == (
@@ -569,7 +569,7 @@ def test_the_whole_published_folder(firm: Firm) -> None:
     (firm.public / "_headers").unlink()
     (firm.public / "more.txt").write_text("", encoding="ascii")
     edit(firm.site(OAK) / "index.html", "withdrawn", "moved")
-    flip(next((firm.public / "shared").rglob("words.css")))
+    flip(next((firm.public / "shared").rglob("report.css")))
     copy = next((firm.public / "shared").iterdir()).name
     told = text(firm, firm.public).splitlines()[-6:]
     assert told[0] == "  What lies beside the reports is not what onlot put there:"

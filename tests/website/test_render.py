@@ -14,6 +14,7 @@ import pytest
 from generator.website.policy import SealError, seal
 from generator.website.render import RenderError, render
 from generator.website.tree import Page, write_tree
+from tests.website.conftest import PROJECT
 
 HOSTILE = """</title><script>alert(1)</script> "&amp;" {{ 7*7 }} 'x' <b>"""
 
@@ -82,8 +83,6 @@ def test_only_what_a_client_needs(sample_site: Path) -> None:
     unwanted = ("sitemap", "404", ".map", "lunr", "favicon.png", ".py", "partials")
     assert [name for name in names if any(word in name for word in unwanted)] == []
     assert {name for name in names if "search" in name and "worker" not in name} == {
-        "assets/search.css",
-        "assets/search.js",
         "search/search_index.json",
     }
     assert len([name for name in names if "worker" in name]) == 1
@@ -107,6 +106,20 @@ def test_the_search_index_holds_words_and_no_tags(sample_site: Path) -> None:
     texts = [one["text"] for one in json.loads(index)["docs"]]
     assert any(texts)
     assert not [text for text in texts if "<" in text or "  " in text]
+
+
+def test_our_sheets_and_scripts_are_two_files(sample_site: Path) -> None:
+    """What they hold is that of their parts, in the order that the settings name."""
+    sources = PROJECT / "generator/website/theme/assets"
+    style = (sample_site / "assets/report.css").read_text("utf-8")
+    at = [style.index(one.read_text("utf-8")) for one in sorted(sources.glob("*.css"))]
+    assert len(at) == len(set(at)) == 8
+    script = (sample_site / "assets/report.js").read_text("utf-8")
+    assert all(one.read_text("utf-8") in script for one in sources.glob("*.js"))
+    for page in sample_site.glob("*.html"):
+        text = page.read_text("utf-8")
+        ours = re.findall(r'(?:href|src)="assets/([\w-]+\.(?:css|js))"', text)
+        assert ours == ["report.css", "report.js"]
 
 
 def test_every_page_asks_not_to_be_found(sample_site: Path) -> None:

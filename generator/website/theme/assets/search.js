@@ -11,7 +11,19 @@
 
   const opener = document.querySelector(".search-open");
   if (!opener || !location.protocol.startsWith("http") || !window.Worker) return;
-  const { content } = document.querySelector("#search-window");
+  const { content } = Object.assign(document.createElement("template"), {
+    innerHTML: `
+      <dialog class="search" aria-label="Search this report">
+        <div class="search-bar">
+          <label for="search-words">Search this report</label>
+          <button type="button" class="search-shut">Close</button>
+          <input type="search" id="search-words" autocomplete="off" spellcheck="false"
+            enterkeyhint="go">
+        </div>
+        <p class="search-told" role="status"></p>
+        <ol class="search-found"></ol>
+      </dialog>`,
+  });
   const dialog = content.querySelector("dialog");
   const words = dialog.querySelector("input");
   const told = dialog.querySelector(".search-told");
