@@ -271,7 +271,8 @@ class Office:
 
 
 EDITS: list[Callable[[Office], bool | None]] = [
-    *[Office.change_a_value, Office.commit] * 3,
+    *[Office.change_a_value] * 3,
+    *[Office.commit] * 2,
     *[Office.change_a_comment, Office.give_a_report, Office.go_back_to_a_draft] * 2,
     *[Office.add_a_job, Office.rename_a_job, Office.change_a_photograph] * 2,
     *[Office.delete_a_job, Office.add_a_photograph, Office.rename_a_photograph],

@@ -10,6 +10,7 @@ import re
 import shutil
 from collections import Counter
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -19,9 +20,10 @@ from generator.record.load import Workspace
 from tests.forked import Onlot
 from tests.random_edits import BROKEN, Office
 
-EDITS = int(os.environ.get("ONLOT_EDITS", "24"))
+EDITS = int(os.environ.get("ONLOT_EDITS", "12"))
 SEED = int(os.environ.get("ONLOT_SEED", "2026"))
-BUILD_EVERY, COMPARE_EVERY = 4, 3  # edits; and builds
+BUILD_AFTER = 1, 1, 2, 4  # edits: now and then each of several uncommitted ones
+COMPARE_EVERY = 3  # builds
 DAY = "2026-10-20"
 SECRET = "a secret for tests only, never a client's"
 PROBLEM = re.compile(r"^inspections/(lot-\d)\.yaml", re.MULTILINE)
@@ -121,14 +123,14 @@ def mend_all(office: Office) -> None:
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="each command is a fork")
 def test_what_is_published_equals_a_clean_build(office: Office, builds: Builds) -> None:
-    done = []
-    for number in range(1, EDITS + 1):
-        done.append(office.edit())
-        if number % BUILD_EVERY:
-            continue
+    done: list[str] = []
+    for number in count(1):
+        done += [office.edit() for _ in range(office.chance.choice(BUILD_AFTER))]
         left = builds.build()
-        if number % (BUILD_EVERY * COMPARE_EVERY) == 0:
+        if number % COMPARE_EVERY == 0:
             builds.compare(left)
+        if len(done) >= EDITS:
+            break
     mend_all(office)
     for job in builds.build():  # its reports were altered, which no draft mends
         office.delete(job)
