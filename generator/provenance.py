@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache
 from importlib import metadata
 from pathlib import Path
 from platform import python_version
@@ -48,11 +49,11 @@ def made_of(workspace: Workspace, worked: Worked, origin: Origin) -> dict[str, o
         "commit": origin.commit,
         "onlot": {"version": __version__, "code": of_onlot()},
         "python": python_version(),
-        "libraries": {name: metadata.version(name) for name in LIBRARIES},
+        "libraries": dict(_versions()),
         "files_of_the_firm": _digests(_of_firm(workspace, worked), workspace.root),
         "files_of_onlot": {
-            **_digests(_of_onlot(worked), PACKAGE),
-            **{name: _digest(shipped(name)) for name in _beside()},
+            **_digests(_of_onlot(worked), PACKAGE, _of_ours),
+            **{name: _of_ours(shipped(name)) for name in _beside()},
         },
     }
 
@@ -91,10 +92,12 @@ def _beside() -> list[str]:
     return [OUR_LOOK, *(f"schemas/{name}.schema.json" for name in SCHEMAS)]
 
 
-def _digests(files: Iterable[Path], top: Path) -> dict[str, str]:
+def _digests(
+    files: Iterable[Path], top: Path, digest: Callable[[Path], str] | None = None
+) -> dict[str, str]:
     """Digest files by path; one that is not there went into nothing."""
     return {
-        path.relative_to(top).as_posix(): _digest(path)
+        path.relative_to(top).as_posix(): (digest or _digest)(path)
         for path in files
         if path.is_file()
     }
@@ -102,3 +105,14 @@ def _digests(files: Iterable[Path], top: Path) -> dict[str, str]:
 
 def _digest(path: Path) -> str:
     return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+@cache
+def _of_ours(path: Path) -> str:
+    """Digest a file of onlot, which is loaded and does not change any longer."""
+    return _digest(path)
+
+
+@cache
+def _versions() -> tuple[tuple[str, str], ...]:
+    return tuple((name, metadata.version(name)) for name in LIBRARIES)

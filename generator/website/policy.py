@@ -10,6 +10,8 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from generator.website.quick_tags import plain_tags
+
 CHARSET = '<meta charset="utf-8">'
 # file: lets the pages work when a folder is opened without a server; a page that
 # comes from a server can load no file of the reader's through it. Search fetches the
@@ -62,8 +64,7 @@ def seal(site: Path) -> None:
         if name.endswith(".html"):
             text = _close(path.read_text(encoding="utf-8"))
             page = _Page(name, files)
-            page.feed(text)
-            page.close()
+            page.read(text)
             problems += [f"{name}: {problem}" for problem in page.problems]
             sealed[path] = _with_policy(text, page.scripts)
         elif name.endswith(".css") and FOREIGN_STYLE.search(path.read_text("utf-8")):
@@ -102,6 +103,24 @@ class _Page(HTMLParser):
         self.scripts: list[str] = []
         self.problems: list[str] = []
         self._in_script = False
+
+    def read(self, text: str) -> None:
+        """Read a whole page, by the quick way where it is written plainly."""
+        events = plain_tags(text)
+        if events is None:
+            self.feed(text)
+            self.close()
+            return
+        for kind, told, attrs in events:
+            match kind:
+                case "start":
+                    self.handle_starttag(told, attrs)
+                case "alone":
+                    self.handle_startendtag(told, attrs)
+                case "end":
+                    self.handle_endtag(told)
+                case _:
+                    self.handle_data(told)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Look at every attribute that can load, run or lead somewhere."""
