@@ -67,7 +67,7 @@ build(place, order, str)
 
 @dataclass(frozen=True)
 class Cost:
-    """What one command took: CPU of it and its children, and by the clock. [s]"""
+    """What one command took: CPU with its children, and by the clock. [s]"""
 
     cpu: float
     wall: float
@@ -203,18 +203,24 @@ def change(top: Path) -> Iterator[str]:
     build(few)
     changed: dict[Path, list[Cost]] = {few: [], many: []}
     nothing: dict[Path, list[Cost]] = {few: [], many: []}
+    named = []
     for number in range(RUNS + 2):
         for firm in (few, many):
             job = firm / "inspections" / "job-00007.yaml"
             job.write_text(varied(small[0], 1000 + number), "utf-8")
             changed[firm].append(build(firm))
             nothing[firm].append(build(firm))
+        job.write_text(varied(small[0], 2000 + number), "utf-8")
+        named.append(build(many, job.stem))
     one, other = (median(changed[firm], lambda o: o.wall) for firm in (few, many))
     yield f"| one changed among {FEW} | {one:.2f} s | |"
     yield f"| one changed among {MANY:,} | {other:.2f} s | at most 2 |"
     yield f"| {MANY:,} to {FEW} | {other / one:.2f} times | at most 1.5 |"
-    idle = median(nothing[many], lambda o: o.wall)
+    idle, still = (median(nothing[firm], lambda o: o.wall) for firm in (many, few))
+    yield f"| nothing changed among {FEW} | {still:.2f} s | |"
     yield f"| nothing changed among {MANY:,} | {idle:.2f} s | at most 1 |"
+    alone = median(named, lambda o: o.wall)
+    yield f"| one changed among {MANY:,}, named | {alone:.2f} s | |"
 
 
 def memory(top: Path) -> Iterator[str]:
