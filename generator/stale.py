@@ -11,6 +11,7 @@ from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from stat import S_ISDIR
 
 from generator.record.load import Workspace
 from generator.stamp_file import MIXED_UP, SPOILT, Found, Stamp, keep_stamp, read_stamp
@@ -128,9 +129,8 @@ class Stale:
     def _seen(self, stamp: Stamp) -> list[str]:
         """Hold the published files against what was written down of them."""
         site = self.public / stamp.name
-        for folder in (site, self.public / SHARED / stamp.shared):
-            if folder.is_symlink() or not folder.is_dir():
-                return [GONE]
+        if not (_is_folder(site) and self._theme(stamp.shared)):
+            return [GONE]
         now = replace(stamp, looks=looks(site), theme=self._theme(stamp.shared))
         if now == stamp:
             return []
@@ -143,12 +143,21 @@ class Stale:
         return []
 
     def _theme(self, copy: str) -> str:
-        """List a shared copy, once for all jobs that lead to it."""
+        """List a shared copy, once for all jobs that lead to it; empty without one."""
         if copy not in self._themes:
-            self._themes[copy] = looks(self.public / SHARED / copy)
+            folder = self.public / SHARED / copy
+            self._themes[copy] = looks(folder) if _is_folder(folder) else ""
         return self._themes[copy]
 
     def _is_whole(self, copy: str) -> bool:
         if copy not in self._whole:
             self._whole[copy] = is_whole(self.public / SHARED / copy)
         return self._whole[copy]
+
+
+def _is_folder(path: Path) -> bool:
+    """Tell whether a folder is there, and no link to one."""
+    try:
+        return S_ISDIR(path.lstat().st_mode)
+    except OSError:
+        return False

@@ -68,6 +68,8 @@ def drop_unused(folder: Path, jobs: Collection[str]) -> None:
         Names of all jobs that the firm has now. An entry stays while it stands in the
         list of one of them; the lists of others go.
     """
+    if not (folder / FOLDER).is_dir():
+        return
     lists = folder / FOLDER / USED
     stay = {f"{job}{ENDING}" for job in jobs}
     used = {key for name in stay for key in _listed(lists / name)}
