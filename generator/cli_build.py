@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.cli_common import PROBLEMS_FOUND, chosen, near, or_stop
+from generator.cli_common import chosen, near, or_stop, tell_left
 from generator.cli_links import on_option
 from generator.cli_shards import may_share, shard_option, tell_shard
-from generator.problems import counted
 from generator.quantity import Day
 from generator.record.load import Workspace
 
@@ -94,7 +93,7 @@ def build(
     found = or_stop(lambda: pipeline.build(workspace, order, note))
     if not quiet:
         _tell_pages(found, named=bool(jobs))
-    _tell_problems(found)
+    tell_left(found.problems, len(found.left), LEFT)
 
 
 @click.command(short_help="Publish what several machines have built, all or nothing.")
@@ -139,7 +138,7 @@ def merge(
     found = or_stop(lambda: merging.merge(workspace, order, shards, note))
     if not quiet:
         _tell_pages(found, named=False)
-    _tell_problems(found)
+    tell_left(found.problems, len(found.left), LEFT)
 
 
 def _maker(processes: int | None, cluster: str | None) -> Maker:
@@ -165,18 +164,3 @@ def _tell_pages(found: Published, *, named: bool) -> None:
     for job, page in found.pages.items():
         if job not in found.left and (named or few or job in found.changed):
             click.echo(f"{job}: {near(page)}")
-
-
-def _tell_problems(found: Published) -> None:
-    """Tell what is wrong with the jobs that were left, and end with exit code 1."""
-    told = sorted(set(found.problems))
-    for problem in told:
-        click.echo(str(problem), err=True)
-    if told:
-        words = LEFT.format(
-            problems=counted(len(told), "problem"),
-            jobs=counted(len(found.left), "job"),
-            them="it" if len(found.left) == 1 else "them",
-        )
-        click.echo(words, err=True)
-        raise SystemExit(PROBLEMS_FOUND)

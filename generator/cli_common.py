@@ -64,6 +64,28 @@ def stop_at(problems: Iterable[Problem]) -> None:
     end(len(told))
 
 
+def tell_left(problems: Iterable[Problem], jobs: int, words: str) -> None:
+    """Tell the problems of jobs that were left aside, and end with exit code 1.
+
+    Parameters
+    ----------
+    problems : iterable of Problem
+        What is wrong; nothing is told, and nothing ended, where there is none.
+    jobs : int
+        How many jobs were left. [-]
+    words : str
+        What became of them, with ``problems``, ``jobs`` and ``them`` left open.
+    """
+    told = sorted(set(problems))
+    for problem in told:
+        click.echo(str(problem), err=True)
+    if told:
+        count, them = counted(len(told), "problem"), "it" if jobs == 1 else "them"
+        left = words.format(problems=count, jobs=counted(jobs, "job"), them=them)
+        click.echo(left, err=True)
+        raise SystemExit(PROBLEMS_FOUND)
+
+
 def end(count: int) -> None:
     """End with exit code 1 where there were problems."""
     if count:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from generator.cli_common import PROBLEMS_FOUND, near, or_stop
+from generator.cli_common import near, or_stop, tell_left
 from generator.problems import counted
 from generator.record.load import Workspace
 from generator.shards.share import Share, share_of
@@ -70,14 +70,6 @@ def tell_shard(
     sites = counted(len(made.manifest.parts) - len(made.problems()), "site")
     jobs = counted(len(made.manifest.jobs), "job")
     note(f"{near(made.folder)}: share {share}, {sites} of {jobs}.")
-    told = sorted({one for problems in made.problems().values() for one in problems})
-    for problem in told:
-        click.echo(str(problem), err=True)
-    if told:
-        words = LEFT.format(
-            problems=counted(len(told), "problem"),
-            jobs=counted(len(made.problems()), "job"),
-            them="it" if len(made.problems()) == 1 else "them",
-        )
-        click.echo(words, err=True)
-        raise SystemExit(PROBLEMS_FOUND)
+    problems = made.problems()
+    told = [one for found in problems.values() for one in found]
+    tell_left(told, len(problems), LEFT)

@@ -153,7 +153,7 @@ def _work(task: Task) -> tuple[str, Outcome]:
 
 
 @cache
-def _settle() -> None:
+def settle() -> None:
     """Keep what is loaded for good out of each search for what nobody uses any longer.
 
     Figures leave many cycles; looking through all loaded modules each time took a
@@ -167,7 +167,7 @@ def _build(bench: Bench, task: Task) -> Outcome:
     from generator.seen import seen  # keeps a build of nothing quick
     from generator.site import build_site  # keeps a build of nothing quick
 
-    _settle()
+    settle()
     try:
         look = seen(bench.workspace, bench.past, task.job, task.standing, bench.folder)
         return build_site(

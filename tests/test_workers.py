@@ -112,7 +112,6 @@ def killed_at(job: str, times: Path, most: int) -> object:
     script.write_text(
         "import os\n"
         "import generator.workers as workers\n"
-        "whole = workers._build\n"
         "def build(bench, task):\n"
         f"    with open({str(times)!r}, 'a+') as file:\n"
         "        file.seek(0)\n"
@@ -121,7 +120,7 @@ def killed_at(job: str, times: Path, most: int) -> object:
         "            file.write('x')\n"
         "    if dies:\n"
         "        os._exit(9)\n"
-        "    return whole(bench, task)\n"
+        "    return bench.folder / task.job\n"
         "workers._build = build\n",
         encoding="utf-8",
     )

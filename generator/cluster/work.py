@@ -23,6 +23,7 @@ from generator.trail.checkout import write_out
 from generator.website.photo_cache import keep_entries, kept_entries
 from generator.website.photo_uses import uses
 from generator.website.shared import ASSETS, copy_name
+from generator.workers import settle
 
 NAME = "generator.cluster.work:NAME"  # of this line, which a worker is asked for
 _ONE_AT_A_TIME = Lock()  # the site builder's log and the figures belong to the process
@@ -63,6 +64,7 @@ def work(versions: Mapping[str, str], packed: bytes) -> Answer:
         return {"worker": worker, "unlike": different}
     try:
         with _ONE_AT_A_TIME:
+            settle()
             return {"worker": worker, **made(pickle.loads(packed), scratch)}
     except OSError as error:
         return {"worker": worker, "cannot": error.strerror or str(error)}

@@ -34,8 +34,6 @@ LOADING = {
 }
 LINK_SCHEMES = {"http", "https", "mailto", "tel"}  # allowed where a reader must click
 FOREIGN_STYLE = re.compile(r"""(?:url\(|@import)\s*["']?\s*(?:[a-z]+:)?//""", re.I)
-INDENT = re.compile(r"\n\s+")
-AS_WRITTEN = re.compile(r"<(?:pre|textarea)\b", re.I)  # blanks inside them are seen
 NOT_RUN = {"application/json"}  # kinds of script element that hold data
 
 
@@ -62,7 +60,7 @@ def seal(site: Path) -> None:
     for name in sorted(files):
         path = site / name
         if name.endswith(".html"):
-            text = _close(path.read_text(encoding="utf-8"))
+            text = path.read_text(encoding="utf-8")
             page = _Page(name, files)
             page.read(text)
             problems += [f"{name}: {problem}" for problem in page.problems]
@@ -73,13 +71,6 @@ def seal(site: Path) -> None:
         raise SealError("; ".join(problems))
     for path, text in sealed.items():
         path.write_bytes(text.encode("utf-8"))
-
-
-def _close(text: str) -> str:
-    """Take out blank lines and indents, a fifth of a page, where they mean nothing."""
-    if AS_WRITTEN.search(text):
-        return text
-    return INDENT.sub("\n", text)
 
 
 def _with_policy(text: str, scripts: list[str]) -> str:

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import functools
-import json
 import logging
 import os
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from fnmatch import fnmatch
@@ -26,6 +24,7 @@ from mkdocs.theme import Theme
 from generator.website.joined import lead_to_joined, singles, write_joined
 from generator.website.policy import SealError, seal
 from generator.website.quick_inline import QuickInline
+from generator.website.slim import slim
 
 # Which themes are installed is asked of every package, for every site; once will do.
 mkdocs.utils.get_themes = functools.cache(mkdocs.utils.get_themes)
@@ -37,8 +36,6 @@ LEFT_OUT = (
     "assets/javascripts/lunr/*",  # search in other languages
     "sitemap.xml",
 )
-SEARCH_INDEX = "search/search_index.json"
-TAG = re.compile(r"<[^>]*>")
 
 
 class RenderError(Exception):
@@ -75,22 +72,11 @@ def render(config_file: Path, out: Path) -> None:
             told = heard or [error.format_message()]
             raise RenderError(f"{config_file}: " + "; ".join(told)) from error
     write_joined(out, joined)
-    _shorten_index(out / SEARCH_INDEX)
+    slim(out)
     try:
         seal(out)
     except SealError as error:
         raise RenderError(f"{config_file}: {error}") from error
-
-
-def _shorten_index(file: Path) -> None:
-    """Leave the words of the search index, without the tags around them."""
-    if not file.is_file():
-        return
-    index = json.loads(file.read_text("utf-8"))
-    for place in index["docs"]:
-        place["text"] = " ".join(TAG.sub(" ", place["text"]).split())
-    text = json.dumps(index, ensure_ascii=False, separators=(",", ":"))
-    file.write_bytes(text.encode("utf-8"))
 
 
 def _prepare(config: MkDocsConfig) -> dict[str, bytes]:
