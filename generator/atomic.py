@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import secrets
 import shutil
 from pathlib import Path
 
 
-def put(file: Path, content: bytes) -> None:
+def put(file: Path, content: bytes, *, shared: bool = False) -> None:
     """Write a file in place of an earlier one, at once.
 
     Parameters
@@ -15,6 +16,9 @@ def put(file: Path, content: bytes) -> None:
         The file; its folder is made where it is missing.
     content : bytes
         All that the file is to hold.
+    shared : bool
+        Whether several processes may write this file at the same time; a draft that a
+        killed one leaves then has a name of its own, and somebody must take it away.
 
     Raises
     ------
@@ -22,7 +26,8 @@ def put(file: Path, content: bytes) -> None:
         Where the disk or its rights refuse it; the earlier file is then as it was.
     """
     file.parent.mkdir(parents=True, exist_ok=True)
-    draft = file.with_name(f".{file.name}.next")
+    own = f".{secrets.token_hex(8)}" if shared else ""
+    draft = file.with_name(f".{file.name}{own}.next")
     try:
         draft.write_bytes(content)
         draft.replace(file)

@@ -35,6 +35,27 @@ def test_a_disk_that_refuses_changes_nothing(
     assert list(tmp_path.iterdir()) == [file]
 
 
+def test_one_writer_in_the_middle_of_another(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file, held = tmp_path / "file", []
+
+    def in_two_halves(draft: Path, content: bytes) -> None:
+        monkeypatch.undo()
+        with draft.open("wb") as opened:
+            opened.write(content[:5])
+            opened.flush()
+            put(file, b"theirs, the longer one", shared=True)
+            held.append(file.read_bytes())
+            opened.write(content[5:])
+
+    monkeypatch.setattr(Path, "write_bytes", in_two_halves)
+    put(file, b"ours, whole", shared=True)
+    assert held == [b"theirs, the longer one"]
+    assert file.read_bytes() == b"ours, whole"
+    assert list(tmp_path.iterdir()) == [file]
+
+
 def test_what_is_no_file_makes_way(tmp_path: Path) -> None:
     elsewhere = tmp_path / "elsewhere"
     elsewhere.write_bytes(b"of somebody else")

@@ -7,7 +7,6 @@ is trusted only where its own digest and its name fit; else it is made anew.
 from __future__ import annotations
 
 import hashlib
-import os
 import platform
 from collections.abc import Callable, Mapping
 from contextlib import suppress
@@ -118,15 +117,16 @@ class PhotoCache:
             return wanted.make()
         key = _key(content, wanted.words)
         entry = self.folder / FOLDER / key
-        parts = _kept(entry, wanted.parts)
-        if parts is None:
-            if os.path.lexists(entry):
+        found = _content(entry)
+        parts = _parts_of(key, found or b"")
+        if len(parts) != wanted.parts:
+            if found is not None:  # as it was read: another process may write it now
                 mark_spoilt(self.folder, key)
             parts = wanted.make()
             if _digest_of(path) != content:  # it was exchanged meanwhile
                 return parts
             with suppress(OSError):
-                put(entry, _entry(key, parts))
+                put(entry, _entry(key, parts), shared=True)
         self.used.add(key)
         return parts
 
@@ -147,7 +147,7 @@ def kept_entries(folder: Path, job: str) -> dict[str, bytes]:
         Sound entries by name.
     """
     names = uses(folder, job)
-    found = {name: _content(folder / FOLDER / name) for name in names}
+    found = {name: _content(folder / FOLDER / name) or b"" for name in names}
     return {name: content for name, content in found.items() if _sound(name, content)}
 
 
@@ -164,7 +164,7 @@ def keep_entries(folder: Path, entries: Mapping[str, bytes]) -> None:
     for name, content in entries.items():
         if KEY.fullmatch(name) and _sound(name, content):
             with suppress(OSError):
-                put(folder / FOLDER / name, content)
+                put(folder / FOLDER / name, content, shared=True)
 
 
 def _digest_of(path: Path) -> str | None:
@@ -203,19 +203,15 @@ def _entry(key: str, parts: tuple[bytes, ...]) -> bytes:
     return hashlib.sha256(rest).hexdigest().encode("ascii") + b"\n" + rest
 
 
-def _kept(entry: Path, count: int) -> tuple[bytes, ...] | None:
-    """Read the parts of an entry; None unless they would be written as it stands."""
-    parts = _parts_of(entry.name, _content(entry))
-    return parts if len(parts) == count else None
-
-
-def _content(entry: Path) -> bytes:
-    """Read an entry; nothing where it is none."""
+def _content(entry: Path) -> bytes | None:
+    """Read an entry; nothing of what cannot be one, None where nothing is there."""
     try:
         about = entry.lstat()
         if not S_ISREG(about.st_mode) or about.st_size > MOST_BYTES:
             return b""
         return entry.read_bytes()
+    except (FileNotFoundError, NotADirectoryError):
+        return None
     except OSError:
         return b""
 

@@ -85,17 +85,15 @@ def drop_unused(folder: Path, jobs: Collection[str]) -> None:
 def mark_spoilt(folder: Path, key: str) -> None:
     """Note that an entry was found spoilt, whichever process found it."""
     with suppress(OSError):
-        put(folder / FOLDER / SPOILT / key, b"")
+        put(folder / FOLDER / SPOILT / key, b"", shared=True)
 
 
 def spoilt(folder: Path) -> int:
     """Count the entries that were found spoilt since this was asked last. [-]"""
-    found = [
-        one for one in _inside(folder / FOLDER / SPOILT) if KEY.fullmatch(one.name)
-    ]
-    for one in found:
+    inside = _inside(folder / FOLDER / SPOILT)
+    for one in inside:
         _take_away(one)
-    return len(found)
+    return sum(KEY.fullmatch(one.name) is not None for one in inside)
 
 
 def _listed(file: Path) -> Iterator[str]:

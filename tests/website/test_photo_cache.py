@@ -17,7 +17,7 @@ from PIL import Image, ImageDraw
 from pillow_heif import register_heif_opener
 
 from generator.site import build_site
-from generator.website import photo_cache, photos
+from generator.website import photo_cache, photo_uses, photos
 from generator.website.photo_cache import PhotoCache
 from generator.website.photo_uses import FOLDER, KEY, USED
 from generator.website.photos import PhotoError, Sizes
@@ -337,7 +337,7 @@ def test_a_folder_that_cannot_be_written_costs_time_alone(
     cache.used_by("job")
     (tmp_path / FOLDER).unlink()
 
-    def refused(file: Path, content: bytes) -> None:
+    def refused(file: Path, content: bytes, *, shared: bool) -> None:
         raise OSError(30, "Read-only file system")
 
     monkeypatch.setattr(photo_cache, "put", refused)
@@ -406,6 +406,28 @@ def test_several_processes_write_the_same_entry(tmp_path: Path) -> None:
     assert PhotoCache(build).two_sizes(path) == sizes
     (entry,) = entries(build)
     assert [*(build / FOLDER).iterdir()] == [entry]
+
+
+def test_an_entry_that_comes_while_it_is_looked_for_is_not_spoilt(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path, build = picture(tmp_path / "lid.jpg"), tmp_path / "build"
+    sizes = PhotoCache(build).two_sizes(path)
+    (entry,) = entries(build)
+    entry.unlink()
+    read = Path.lstat
+
+    def missed(looked_at: Path) -> os.stat_result:
+        monkeypatch.undo()
+        try:
+            return read(looked_at)
+        finally:
+            PhotoCache(build).two_sizes(path)  # another process, a moment later
+
+    monkeypatch.setattr(Path, "lstat", missed)
+    assert PhotoCache(build).two_sizes(path) == sizes
+    assert entries(build) == [entry]
+    assert photo_uses.spoilt(build) == 0
 
 
 def test_a_site_is_the_same_built_again(workspace, tmp_path, decodes, folders) -> None:

@@ -107,7 +107,7 @@ def test_a_folder_that_is_not_there_or_cannot_be_written(
     drop_unused(build / "none", ["ash"])
     assert not (build / "none").exists()
 
-    def refused(*words: object) -> None:
+    def refused(*words: object, **how: object) -> None:
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(photo_uses, "put", refused)
