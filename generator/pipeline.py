@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -224,9 +225,9 @@ def _told(
     order: Order, names: Mapping[str, str], outcomes: Mapping[str, Outcome]
 ) -> Published:
     refused = {job: one for job, one in outcomes.items() if isinstance(one, Refused)}
-    pages = {job: order.public / names[job] / HOME for job in names}
+    pages = {job: f"{order.public}/{name}/{HOME}" for job, name in names.items()}
     return Published(
-        {job: page for job, page in pages.items() if page.is_file()},
+        {job: Path(page) for job, page in pages.items() if os.path.isfile(page)},
         [job for job in outcomes if job not in refused],
         tuple(problem for one in refused.values() for problem in one.problems),
         list(refused),

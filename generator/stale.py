@@ -7,6 +7,7 @@ and a spoilt one is noticed.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
@@ -128,13 +129,14 @@ class Stale:
 
     def _seen(self, stamp: Stamp) -> list[str]:
         """Hold the published files against what was written down of them."""
-        site = self.public / stamp.name
-        if not (_is_folder(site) and self._theme(stamp.shared)):
+        site, theme = f"{self.public}/{stamp.name}", self._theme(stamp.shared)
+        if not (theme and _is_folder(site)):
             return [GONE]
-        now = replace(stamp, looks=looks(site), theme=self._theme(stamp.shared))
-        if now == stamp:
+        seen = looks(site)
+        if (seen, theme) == (stamp.looks, stamp.theme):
             return []
-        if now.looks != stamp.looks and holds(site) != stamp.holds:
+        now = replace(stamp, looks=seen, theme=theme)
+        if now.looks != stamp.looks and holds(Path(site)) != stamp.holds:
             return [TOUCHED]
         if now.theme != stamp.theme and not self._is_whole(stamp.shared):
             return [THEME]
@@ -145,7 +147,7 @@ class Stale:
     def _theme(self, copy: str) -> str:
         """List a shared copy, once for all jobs that lead to it; empty without one."""
         if copy not in self._themes:
-            folder = self.public / SHARED / copy
+            folder = f"{self.public}/{SHARED}/{copy}"
             self._themes[copy] = looks(folder) if _is_folder(folder) else ""
         return self._themes[copy]
 
@@ -155,9 +157,9 @@ class Stale:
         return self._whole[copy]
 
 
-def _is_folder(path: Path) -> bool:
+def _is_folder(path: str) -> bool:
     """Tell whether a folder is there, and no link to one."""
     try:
-        return S_ISDIR(path.lstat().st_mode)
+        return S_ISDIR(os.lstat(path).st_mode)
     except OSError:
         return False

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -17,7 +18,7 @@ from generator.atomic import make_way, put
 from generator.website.links import NAME
 from generator.website.shared import COPY_NAME
 
-FOLDER = "stamps"  # in a build folder
+FOLDER, ENDING = "stamps", ".json"  # in a build folder
 LAYOUT = 2  # of what is written down; another one is not read
 FIRST_LAYOUT = '{\n "made_from"'  # how a file of the first one begins: without a digest
 MOST_BYTES = 65_536  # of a file; our choice, some thirty times what one takes
@@ -79,12 +80,13 @@ def read_stamp(folder: Path, job: str) -> Found:
     Found
         It, or why there is none.
     """
-    file = _file(folder, job)
+    file = f"{folder}/{FOLDER}/{job}{ENDING}"  # asked of thousands of jobs
     try:
-        about = file.lstat()
+        about = os.lstat(file)
         if not S_ISREG(about.st_mode) or about.st_size > MOST_BYTES:
             return Found(None, SPOILT)  # a pipe would keep whoever opens it waiting
-        content = file.read_bytes()
+        with open(file, "rb", buffering=0) as opened:
+            content = opened.read()
     except (FileNotFoundError, NotADirectoryError):
         return Found(None, NEVER)
     except OSError:
@@ -107,7 +109,7 @@ def keep_stamp(folder: Path, stamp: Stamp) -> None:
     OSError
         Where the disk or its rights refuse it.
     """
-    file = _file(folder, stamp.job)
+    file = folder / FOLDER / f"{stamp.job}{ENDING}"
     make_way(file)
     put(file, written(asdict(stamp) | {"layout": LAYOUT}))
 
@@ -146,10 +148,6 @@ def _is_sound(stamp: Stamp) -> bool:
         and NAME.fullmatch(stamp.name) is not None
         and COPY_NAME.fullmatch(stamp.shared) is not None
     )
-
-
-def _file(folder: Path, job: str) -> Path:
-    return folder / FOLDER / f"{job}.json"
 
 
 def _digest(text: bytes) -> str:

@@ -74,7 +74,8 @@ def standing(workspace: Workspace, past: Past, job: str) -> Standing:
         return _in_part(workspace, job)
     given = past.last_given(job, Soundness(past, job))
     if given is None:
-        return Standing(_listed(workspace, job))
+        nothing = past.lists_nothing(job)
+        return Standing(0 if nothing else _listed(workspace, job))
     number, revision = given
     if past.untouched_since(job, revision):
         return Standing(number, revision)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from generator import stale
+from generator import stale, standing
 from generator.pipeline import Order, build
 from tests.trail.scripted import JOB, Repository, begun, entry
 
@@ -60,6 +60,20 @@ def test_a_committed_job_is_not_read_twice(tmp_path: Path, read: list[str]) -> N
     assert read == [JOB] * 3
     assert built(made) == []
     assert read == [JOB] * 3
+
+
+def test_of_a_committed_job_nothing_is_opened(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = begun(tmp_path / "firm")
+    made.commit("Begin")
+    built(made)
+
+    def refused(path: Path, shown: str) -> bytes:
+        raise AssertionError(path, shown)
+
+    monkeypatch.setattr(standing, "raw", refused)
+    assert built(made) == []
 
 
 @pytest.mark.parametrize(

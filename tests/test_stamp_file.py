@@ -337,8 +337,8 @@ def test_every_copy_of_the_theme_is_looked_at_once(
     seen: list[Path] = []
     whole = stale.looks
 
-    def looks(folder: Path) -> str:
-        seen.append(folder)
+    def looks(folder: Path | str) -> str:
+        seen.append(Path(folder))
         return whole(folder)
 
     monkeypatch.setattr(stale, "looks", looks)

@@ -6,6 +6,7 @@ git keeps who was given what, and when it ended. A job without that file has one
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -82,9 +83,11 @@ def link_book(workspace: Workspace, job: str) -> LinkBook:
     generator.problems.Refused
         With every problem of the file.
     """
-    path = book_file(workspace, job)
-    if not path.exists() and not path.is_symlink():
+    try:  # asked of every job by each build, and most have none
+        os.lstat(f"{workspace.inspections}/{job}/{LINKS_FILE}")
+    except (FileNotFoundError, NotADirectoryError):
         return LinkBook()
+    path = book_file(workspace, job)
     shown = workspace.shown(path)
     if path.is_symlink():
         message = "This is a link to somewhere else, not a file."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -25,6 +26,7 @@ from generator.record.unfinished import left_out, told_of_known
 from generator.record.wordings import close
 
 LONGEST_NAME = 80  # characters; our choice
+ENDING = ".yaml"  # of a job file
 JOB_NAME = re.compile(rf"[A-Za-z0-9][A-Za-z0-9._-]{{0,{LONGEST_NAME - 1}}}")
 NEEDED = ("visit", "client", "property")
 MOST_TOLD = 200  # problems of one job; our choice
@@ -43,11 +45,14 @@ class Workspace:
 
     def jobs(self) -> list[str]:
         """List the names of all jobs, in order."""
-        files = self.inspections.glob("*.yaml")
+        try:
+            names = os.listdir(self.inspections)
+        except OSError:  # told by whoever opens a job, or the firm's file
+            return []
         return sorted(
-            file.stem
-            for file in files
-            if file.name != FIRM_FILE and not file.name.startswith(".")
+            name.removesuffix(ENDING)
+            for name in names
+            if name.endswith(ENDING) and name != FIRM_FILE and not name.startswith(".")
         )
 
     def job_file(self, job: str) -> Path:

@@ -30,7 +30,7 @@ from generator.trail.log import (
 from generator.trail.revision import ALL_JOBS, Index, Revision
 
 KEPT = "trail.json"
-KEEP_FROM = 500  # commits; fewer are read in no time; our choice
+KEEP_FROM = 500  # commits and versions; fewer are read in no time; our choice
 LOOKED_AT = ("inspections", "mkdocs.yml")
 _JOB_FILE = re.compile(r"inspections/([A-Za-z0-9][^/]*)\.yaml")
 _PICTURE = re.compile(r"inspections/[^/]+\.(?:jpe?g|png)", re.IGNORECASE)
@@ -58,7 +58,7 @@ def index_of(repository: Repository, folder: Path) -> Index:
     index = _longer(repository, kept) if kept.head else None
     if index is None:
         index = _read(repository, Index(spoilt=kept.spoilt), commits(repository))
-    if index.spoilt and index.count < KEEP_FROM:
+    if index.spoilt and not _is_long(index):
         with suppress(OSError):  # so few are not kept
             (folder / KEPT).unlink()
     keep_index(folder, index)
@@ -66,10 +66,14 @@ def index_of(repository: Repository, folder: Path) -> Index:
 
 
 def keep_index(folder: Path, index: Index) -> None:
-    """Keep what was read of a long log."""
-    if index.count >= KEEP_FROM:
+    """Keep what was read of a long log, or of many versions."""
+    if _is_long(index):
         with suppress(OSError):  # a disk that takes nothing costs time alone
             keep(folder / KEPT, index)
+
+
+def _is_long(index: Index) -> bool:
+    return index.count + len(index.reports) >= KEEP_FROM
 
 
 def _longer(repository: Repository, kept: Index) -> Index | None:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
-from stat import S_IFMT
+from stat import S_IFMT, S_ISDIR, S_ISREG
 
 
-def looks(folder: Path) -> str:
+def looks(folder: Path | str) -> str:
     """Digest a folder by what a listing tells, which is quick for thousands of them.
 
     Parameters
     ----------
-    folder : pathlib.Path
+    folder : pathlib.Path or str
         The folder.
 
     Returns
@@ -24,13 +24,7 @@ def looks(folder: Path) -> str:
         to a file's entry is one of them: a program that sets the other one back, as
         copying does, cannot set this one.
     """
-    return _of(
-        f"{path} {stat.st_size} {stat.st_mtime_ns} {stat.st_ctime_ns}"
-        if entry.is_file(follow_symlinks=False)
-        else f"{path} {S_IFMT(stat.st_mode):o}"
-        for path, entry in _inside(str(folder), "")
-        for stat in [entry.stat(follow_symlinks=False)]
-    )
+    return _of(_listed(str(folder), ""))
 
 
 def holds(folder: Path) -> str:
@@ -66,7 +60,23 @@ def has_files_alone(folder: Path) -> bool:
     )
 
 
-def _of(lines: Iterator[str]) -> str:
+def _listed(folder: str, above: str) -> list[str]:
+    """List a folder; of thousands of files each is asked for once."""
+    lines = []
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            path, told = f"{above}{entry.name}", entry.stat(follow_symlinks=False)
+            if S_ISREG(told.st_mode):
+                times = f"{told.st_mtime_ns} {told.st_ctime_ns}"
+                lines.append(f"{path} {told.st_size} {times}")
+                continue
+            lines.append(f"{path} {S_IFMT(told.st_mode):o}")
+            if S_ISDIR(told.st_mode):
+                lines += _listed(entry.path, f"{path}/")
+    return lines
+
+
+def _of(lines: Iterable[str]) -> str:
     text = "\n".join(sorted(lines))
     return hashlib.sha256(text.encode("utf-8", "surrogateescape")).hexdigest()
 

@@ -34,9 +34,13 @@ def keep_uses(folder: Path, job: str, keys: Collection[str]) -> None:
     keys : collection of str
         Names of the entries.
     """
+    file = folder / FOLDER / USED / f"{job}{ENDING}"
     text = "".join(f"{key}\n" for key in sorted(keys))
     with suppress(OSError):
-        put(folder / FOLDER / USED / f"{job}{ENDING}", text.encode("ascii"))
+        if text:
+            put(file, text.encode("ascii"))
+        else:
+            file.unlink(missing_ok=True)
 
 
 def uses(folder: Path, job: str) -> list[str]:
@@ -72,11 +76,12 @@ def drop_unused(folder: Path, jobs: Collection[str]) -> None:
         return
     lists = folder / FOLDER / USED
     stay = {f"{job}{ENDING}" for job in jobs}
-    used = {key for name in stay for key in _listed(lists / name)}
-    for one in _inside(lists):
+    present = _inside(lists)
+    used = {key for one in present if one.name in stay for key in _listed(one)}
+    for one in present:
         if one.suffix == ENDING and one.name not in stay:
             _take_away(one)
-    for one in [*_inside(folder / FOLDER), *_inside(lists)]:
+    for one in [*_inside(folder / FOLDER), *present]:
         unused = KEY.fullmatch(one.name) and one.name not in used
         if unused or DRAFT.fullmatch(one.name):
             _take_away(one)

@@ -151,6 +151,19 @@ def test_a_short_history_is_told_as_spoilt_once(
     assert [read(told, tmp_path).spoilt for _ in range(2)] == [True, False]
 
 
+def test_a_short_history_of_many_versions_is_kept(
+    told: Repository, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    index = read(told, tmp_path / "one")
+    monkeypatch.setattr(reading, "KEEP_FROM", index.count + 2)
+    index.reports["0f"] = 0
+    reading.keep_index(tmp_path, index)
+    assert not (tmp_path / KEPT).exists()
+    index.reports["f0"] = 1
+    reading.keep_index(tmp_path, index)
+    assert read(told, tmp_path) == index
+
+
 def test_a_folder_that_git_names_whole_belongs_to_its_job() -> None:
     """Git names a folder alone where it holds a repository of its own."""
     assert reading.group_of("inspections/lot-7/") == "lot-7"

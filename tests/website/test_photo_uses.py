@@ -66,6 +66,15 @@ def test_what_a_job_used_before_is_dropped(build: Path) -> None:
     assert count(build) == 3
 
 
+def test_a_job_without_photographs_has_no_list(build: Path) -> None:
+    uses(build, "oak")
+    assert lists(build) == ["ash.txt", "elm.txt"]
+    uses(build, "ash")
+    drop_unused(build, ["ash", "elm", "oak"])
+    assert lists(build) == ["elm.txt"]
+    assert count(build) == 2
+
+
 def test_what_a_job_used_that_is_gone_is_dropped(build: Path) -> None:
     drop_unused(build, ["ash"])
     assert count(build) == 2
