@@ -15,6 +15,7 @@ from generator.quantity import Day
 from generator.record.load import Workspace
 
 if TYPE_CHECKING:
+    from generator.beside import Hand
     from generator.pipeline import Published
     from generator.shards.share import Share
     from generator.workers import Maker
@@ -73,24 +74,31 @@ def build(
     machines, this one included: use it within a network of the firm's own, or by TLS.
     """
     from generator import pipeline  # keeps check quick
+    from generator.beside import Hand  # keeps check quick
     from generator.progress import watch  # keeps check quick
+    from generator.workers import cores, unsearched  # keeps check quick
 
     if share:
         may_share(jobs, remove_strays=how["remove_strays"])
+    if cluster is not None and processes is not None:
+        raise click.UsageError(EITHER)
     public = workspace.root / "public"
-    order = pipeline.Order(
-        chosen(workspace, jobs),
-        public if share else out or public,
-        on.iso,
-        make=_maker(processes, cluster),
-        watch=watch(quiet=quiet),
-        **how,
-    )
-    note = _nothing if quiet else partial(click.echo, err=True)
-    if share:
-        tell_shard(workspace, order, share, out, note)
-        return
-    found = or_stop(lambda: pipeline.build(workspace, order, note))
+    count = 1 if cluster else processes or cores()
+    with unsearched(), Hand(count) as hand:
+        order = pipeline.Order(
+            chosen(workspace, jobs),
+            public if share else out or public,
+            on.iso,
+            make=_maker(count, cluster, hand),
+            watch=watch(quiet=quiet),
+            hand=hand,
+            **how,
+        )
+        note = _nothing if quiet else partial(click.echo, err=True)
+        if share:
+            tell_shard(workspace, order, share, out, note)
+            return
+        found = or_stop(lambda: pipeline.build(workspace, order, note))
     if not quiet:
         _tell_pages(found, named=bool(jobs))
     tell_left(found.problems, len(found.left), LEFT)
@@ -141,14 +149,12 @@ def merge(
     tell_left(found.problems, len(found.left), LEFT)
 
 
-def _maker(processes: int | None, cluster: str | None) -> Maker:
+def _maker(count: int, cluster: str | None, hand: Hand) -> Maker:
     """Choose who builds the jobs that changed."""
-    from generator.workers import built, cores  # keeps check quick
+    from generator.workers import built  # keeps check quick
 
-    if cluster is not None and processes is not None:
-        raise click.UsageError(EITHER)
     if cluster is None:
-        return partial(built, processes=processes or cores())
+        return partial(built, processes=count, hand=hand)
     from generator.cluster import maker  # keeps a build without one quick
 
     return partial(maker.built, address=cluster)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import chain
-
-from matplotlib.figure import Figure
+from typing import TYPE_CHECKING
 
 from generator.codes.packs import with_pump_out
 from generator.figures import (
@@ -25,6 +24,9 @@ from generator.results.compute import tested_tank
 from generator.results.site_plan import site_plan_result
 from generator.results.solids_bars import solids_bars
 from generator.worked import Worked
+
+if TYPE_CHECKING:  # else it would be loaded before generator.figures loads it
+    from matplotlib.figure import Figure
 
 TANK_CAPTION = "Section through the tank, to scale."
 SOLIDS_CAPTION = (

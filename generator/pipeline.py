@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 
+from generator.beside import Hand
 from generator.doors import Doors
 from generator.problems import Problem, Refused
 from generator.progress import Watch, silent
@@ -56,6 +57,8 @@ class Order:
         Builds the jobs that changed: a ``generator.workers.Maker``.
     watch : callable
         Shows how the build goes on.
+    hand : Hand
+        A second process, where there is one.
     """
 
     jobs: Sequence[str]
@@ -66,6 +69,7 @@ class Order:
     explain: bool = False
     make: Maker = built
     watch: Watch = silent
+    hand: Hand = field(default_factory=Hand)
 
 
 @dataclass(frozen=True)
@@ -121,7 +125,10 @@ def build(workspace: Workspace, order: Order, note: Callable[[str], None]) -> Pu
             note(NEW_SECRET)
         survey = looked_over(workspace, order, secret, note)
         changed = survey.to_build(
-            note, everything=order.everything, explain=order.explain
+            note,
+            everything=order.everything,
+            explain=order.explain,
+            hand=order.hand,
         )
         found = put_out(workspace, order, survey, changed, note)
         drop_photographs(workspace, order.jobs)
@@ -157,7 +164,7 @@ def looked_over(
     found = opened(workspace, secret, order.public, order.today)
     _all((job for job in order.jobs if job not in found.books), _refused(workspace))
     names = _shown(order, found, note)
-    return surveyed(workspace, found, names, order.public, note)
+    return surveyed(workspace, found, names, order.public, note, order.hand)
 
 
 def made(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from generator.beside import drawn_here
 from generator.findings.answers import first_to_do
+from generator.pages import compose as composing
 from generator.pages.compose import compose
 from generator.pages.context import Job
 from generator.pages.origin import UNKNOWN, Origin
-from generator.pictures import draw
 from generator.problems import Problem, Refused
 from generator.provenance import made_of
 from generator.record.firm_file import FIRM_FILE
@@ -20,6 +24,9 @@ from generator.website.look import LOOKS, base_config
 from generator.website.photo_cache import PhotoCache
 from generator.website.photos import PhotoError
 from generator.worked import Worked
+
+if TYPE_CHECKING:
+    from generator.pictures import Drawn
 
 LOGO = "logo"  # its published name
 LOGO_PX = 480  # our choice: sharp at 40 mm of paper
@@ -34,6 +41,7 @@ def build_site(
     *,
     told: bool = True,
     keep: bool = True,
+    draw: Callable[[], dict[str, Drawn]] | None = None,
 ) -> Path:
     """Write the page tree of a job and build its site.
 
@@ -56,6 +64,8 @@ def build_site(
     keep : bool
         Whether the photographs are kept as prepared, in ``photos`` of the folder, for
         the next build; not in a folder that does not stay.
+    draw : callable, optional
+        Gives every figure of the job; they are drawn here when left out.
 
     Returns
     -------
@@ -63,11 +73,11 @@ def build_site(
         The folder of the built site.
     """
     job = worked.record.job
-    drawn = draw(worked)
     cache = PhotoCache(folder if keep else None)
     prepared, stems = _photographs(workspace, worked.record, cache)
     logo = _logo(workspace, worked.record, cache)
     cache.used_by(job)
+    drawn = draw() if draw else drawn_here(worked)
     about = Job(
         worked.record,
         worked.results,
@@ -93,6 +103,13 @@ def build_site(
         ),
     )
     return _proved(config, folder / "sites" / job, made_of(workspace, worked, origin))
+
+
+@cache
+def compile_ahead() -> None:
+    """Compile all that writes pages, while somebody else draws; once in a process."""
+    composing.compile_ahead()
+    render.compile_ahead(tree.THEME)
 
 
 def _proved(config: Path, site: Path, made: dict[str, object]) -> Path:

@@ -7,19 +7,17 @@ and a spoilt one is noticed.
 
 from __future__ import annotations
 
-import os
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from stat import S_ISDIR
 
 from generator.record.load import Workspace
-from generator.stamp_file import MIXED_UP, SPOILT, Found, Stamp, keep_stamp, read_stamp
+from generator.stamp_file import MIXED_UP, SPOILT, Found, keep_stamp, read_stamp
 from generator.stamps import OF_FILES, made_from, made_from_given, of_commit
 from generator.standing import Standing
 from generator.trail.past import Past
-from generator.website.as_published import holds, looks
+from generator.website.as_published import holds, is_folder, looks
 from generator.website.shared import SHARED, is_whole, leads_to
 
 ALTERED = "it was altered after it was given"
@@ -46,6 +44,8 @@ class Stale:
         The published folder.
     owned : Collection[str]
         Folder names of all links that the firm has given.
+    seen : callable
+        Gives what the published sites look like, as far as somebody has looked.
     """
 
     workspace: Workspace
@@ -53,6 +53,7 @@ class Stale:
     stands: Mapping[str, Standing]
     public: Path
     owned: Collection[str]
+    seen: Callable[[], Mapping[str, str]] = dict
     _found: dict[str, Found] = field(default_factory=dict)
     _themes: dict[str, str] = field(default_factory=dict)
     _whole: dict[str, bool] = field(default_factory=dict)
@@ -80,19 +81,18 @@ class Stale:
         return made_from(self.workspace, job, name, commit)
 
     def reasons(self, job: str, sources: Mapping[str, str]) -> list[str]:
-        """Say why a job must be built; nothing where its published site stands."""
+        """Say why a job must be built, its published pages not yet looked at."""
         if self.stands[job].problems:
             return [ALTERED]
         found = self._read(job)
         if found.stamp is None:
             return [found.why]
         before = found.stamp.made_from
-        changed = [
-            kind for kind, digest in sources.items() if before.get(kind) != digest
+        return [
+            f"{kind} changed"
+            for kind, digest in sources.items()
+            if before.get(kind) != digest
         ]
-        if changed:
-            return [f"{kind} changed" for kind in changed]
-        return self._seen(found.stamp)
 
     def stands_whole(self, job: str) -> bool:
         """Tell by content alone whether a site and its theme are as published."""
@@ -127,12 +127,15 @@ class Stale:
             self._found[job] = found
         return self._found[job]
 
-    def _seen(self, stamp: Stamp) -> list[str]:
-        """Hold the published files against what was written down of them."""
+    def damage(self, job: str) -> list[str]:
+        """Hold the published files of a job against what was written down of them."""
+        stamp = self._read(job).stamp
+        if stamp is None:
+            return []
         site, theme = f"{self.public}/{stamp.name}", self._theme(stamp.shared)
-        if not (theme and _is_folder(site)):
+        seen = self.seen().get(site) or (looks(site) if is_folder(site) else "")
+        if not (theme and seen):
             return [GONE]
-        seen = looks(site)
         if (seen, theme) == (stamp.looks, stamp.theme):
             return []
         now = replace(stamp, looks=seen, theme=theme)
@@ -148,18 +151,10 @@ class Stale:
         """List a shared copy, once for all jobs that lead to it; empty without one."""
         if copy not in self._themes:
             folder = f"{self.public}/{SHARED}/{copy}"
-            self._themes[copy] = looks(folder) if _is_folder(folder) else ""
+            self._themes[copy] = looks(folder) if is_folder(folder) else ""
         return self._themes[copy]
 
     def _is_whole(self, copy: str) -> bool:
         if copy not in self._whole:
             self._whole[copy] = is_whole(self.public / SHARED / copy)
         return self._whole[copy]
-
-
-def _is_folder(path: str) -> bool:
-    """Tell whether a folder is there, and no link to one."""
-    try:
-        return S_ISDIR(os.lstat(path).st_mode)
-    except OSError:
-        return False

@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
+from generator.beside import Hand, load_drawing
 from generator.doors import Doors, doors
 from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
@@ -16,7 +18,9 @@ from generator.stale import DAMAGE, Stale
 from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
+from generator.website.as_published import all_looks
 from generator.website.look import LOOKS, base_config
+from generator.workers import FEWEST
 
 DRAFT = (
     "{job}: clients see report {number}; the file is a draft of the next, which stays "
@@ -29,6 +33,9 @@ NO_HISTORY = (
 EVERYTHING = "everything is built again"
 SAME = "nothing changed, so not built"
 ALTERATIONS = "what was altered after it was given"
+
+
+MANY = 200  # sites worth a look by a second process; our choice
 
 
 @dataclass(frozen=True)
@@ -59,12 +66,25 @@ class Survey:
     sources: Mapping[str, Mapping[str, str]]
 
     def to_build(
-        self, note: Callable[[str], None], *, everything: bool, explain: bool
+        self,
+        note: Callable[[str], None],
+        *,
+        everything: bool,
+        explain: bool,
+        hand: Hand | None = None,
     ) -> list[str]:
-        """List the jobs to build; the published site of the others still stands."""
+        """List the jobs to build; the published site of the others still stands.
+
+        Where few are known of before thousands of published files are looked at, what
+        draws is loaded meanwhile.
+        """
         found = []
-        for job, sources in self.sources.items():
-            reasons = self.stale.reasons(job, sources)
+        known = {job: self.stale.reasons(job, one) for job, one in self.sources.items()}
+        if hand and 0 < sum(map(bool, known.values())) < FEWEST:
+            hand.begin()
+            hand.ask(load_drawing)
+        for job, before in known.items():
+            reasons = before or self.stale.damage(job)
             if everything:
                 reasons = reasons or [EVERYTHING]
             if explain or DAMAGE.intersection(reasons):
@@ -119,6 +139,7 @@ def surveyed(
     names: Mapping[str, str],
     public: Path,
     note: Callable[[str], None],
+    hand: Hand,
 ) -> Survey:
     """Look at what clients see of jobs, and at what their sites are made from.
 
@@ -134,16 +155,22 @@ def surveyed(
         The published folder.
     note : callable
         Told of drafts that stay in the office, and of a history that is not there.
+    hand : Hand
+        Who looks at the published sites meanwhile, where they are many.
 
     Returns
     -------
     Survey
         What was found; nothing is built yet.
     """
+    if len(names) >= MANY:
+        hand.begin()
+    sites = [f"{public}/{name}" for name in names.values()]
+    seen = cache(hand.ask(all_looks, sites) if hand.begun else dict)
     past = past_of(workspace)
     past.read_ahead(names)
     stands = {job: standing(workspace, past, job) for job in names}
-    stale = Stale(workspace, past, stands, public, found.owned())
+    stale = Stale(workspace, past, stands, public, found.owned(), seen)
     sources = {job: stale.sources(job, name) for job, name in names.items()}
     for job, one in stands.items():
         if one.draft:

@@ -7,23 +7,26 @@ together, then each by itself, so that the one which kills its worker is known.
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import signal
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import cache
+from functools import partial
 from multiprocessing import active_children, get_context
 from pathlib import Path
 
+from generator.beside import Hand, drawn_here
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
 from generator.standing import Standing
 from generator.trail.past import Past
 
-FEWEST = 4  # jobs worth a second process, which takes a second to begin; our choice
+FEWEST = 4  # jobs worth processes that take a second to begin; our choice
 DIED = "The process that built this job was ended from outside, more than once."
 MEMORY = "See to the free memory, or build with fewer processes: --jobs 1."
 
@@ -62,6 +65,7 @@ def built(
     done: Callable[[str], None],
     *,
     processes: int = 1,
+    hand: Hand | None = None,
 ) -> dict[str, Outcome]:
     """Build jobs on this machine; a ``Maker``.
 
@@ -75,6 +79,8 @@ def built(
         Told the name of each job when it is done, in whatever order.
     processes : int
         How many processes may work side by side. [-]
+    hand : Hand, optional
+        Who draws beside this process, where the jobs are few.
 
     Returns
     -------
@@ -84,10 +90,20 @@ def built(
     """
     processes = min(processes, len(tasks) if len(tasks) >= FEWEST else 1)
     if processes <= 1:
-        found = {one.job: _told(_build(bench, one), one.job, done) for one in tasks}
+        found = _in_turn(bench, tasks, done, hand)
     else:
         found = _side_by_side(bench, tasks, processes, done)
     return {one.job: found[one.job] for one in tasks}
+
+
+def _in_turn(
+    bench: Bench, tasks: Sequence[Task], done: Callable[[str], None], hand: Hand | None
+) -> dict[str, Outcome]:
+    if hand is None or len(tasks) >= FEWEST:
+        return {one.job: _told(_build(bench, one), one.job, done) for one in tasks}
+    hand.begin()
+    begun = [(one.job, _begun(bench, one, hand)) for one in tasks]
+    return {job: _told(finish(), job, done) for job, finish in begun}
 
 
 def _told(outcome: Outcome, job: str, done: Callable[[str], None]) -> Outcome:
@@ -145,6 +161,7 @@ def _begin(bench: Bench) -> None:
     """Take up the bench; whoever started this process tells it when to end."""
     global _bench  # a process pool has no other place for it
     _bench = bench
+    gc.disable()  # until it settles
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
@@ -152,26 +169,67 @@ def _work(task: Task) -> tuple[str, Outcome]:
     return task.job, _build(_bench, task)
 
 
-@cache
+@contextmanager
+def unsearched() -> Iterator[None]:
+    """Search for nothing that is no longer used, before ``settle`` says that it pays.
+
+    Next to nothing of what is loaded goes out of use again, and few jobs leave little.
+    When the process ends, all of it is let go at once and not searched once more.
+    """
+    atexit.register(gc.freeze)
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
+
+
 def settle() -> None:
-    """Keep what is loaded for good out of each search for what nobody uses any longer.
+    """Keep what is loaded for good out of each search for what is no longer used.
 
     Figures leave many cycles; looking through all loaded modules each time took a
     tenth of a build.
     """
-    gc.collect()
-    gc.freeze()
+    if not gc.get_freeze_count():
+        if gc.isenabled():
+            gc.collect()
+        gc.freeze()
+    gc.enable()
 
 
 def _build(bench: Bench, task: Task) -> Outcome:
-    from generator.seen import seen  # keeps a build of nothing quick
-    from generator.site import build_site  # keeps a build of nothing quick
+    import generator.pictures
+    import generator.seen
+    import generator.site  # noqa: F401 - all is loaded before it settles
 
     settle()
+    return _begun(bench, task, None)()
+
+
+def _begun(bench: Bench, task: Task, hand: Hand | None) -> Callable[[], Outcome]:
+    """Work a job out and have its figures drawn; give what writes its site."""
+    from generator.seen import seen  # keeps a build of nothing quick
+
     try:
         look = seen(bench.workspace, bench.past, task.job, task.standing, bench.folder)
-        return build_site(
-            look.workspace, look.worked, bench.folder, task.name, look.origin
-        )
     except Refused as refused:
-        return refused
+        outcome = refused
+        return lambda: outcome
+    worked = look.worked
+    drawn = hand.ask(drawn_here, worked) if hand else partial(drawn_here, worked)
+
+    def finished() -> Outcome:
+        from generator.site import build_site, compile_ahead  # keeps nothing quick
+
+        if hand and hand.begun:
+            compile_ahead()  # the figures are not there yet
+        try:
+            return build_site(
+                look.workspace, worked, bench.folder, task.name, look.origin, draw=drawn
+            )
+        except Refused as refused:
+            return refused
+
+    return finished

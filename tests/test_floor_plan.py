@@ -64,6 +64,7 @@ ABOVE_ALL_ROOMS = {
     "intake",
     "doors",
     "handing",
+    "beside",
     "stale",
     "shards",
     "cli_shards",

@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import os
 import random
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any, TypeVar
 
 import pytest
 
 from generator import stale, standing
+from generator.beside import Hand
 from generator.pipeline import Order, build
+from generator.problems import Problem, Refused
+from generator.workers import FEWEST, Bench, Outcome, Task
 from tests.trail.scripted import JOB, Repository, begun, entry
 
 TODAY = "2026-11-01"
+T = TypeVar("T")
 
 
 @pytest.fixture
@@ -74,6 +80,69 @@ def test_of_a_committed_job_nothing_is_opened(
 
     monkeypatch.setattr(standing, "raw", refused)
     assert built(made) == []
+
+
+class Noted(Hand):
+    """Notes what it is asked, and lets it be done here."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.asked: list[str] = []
+
+    begun = True  # type: ignore[assignment]  # always
+
+    def ask(self, work: Callable[..., T], *words: Any) -> Callable[[], T]:
+        self.asked.append(work.__name__)
+        return lambda: work(*words)
+
+
+def test_a_second_process_is_asked_early_and_for_few_jobs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = begun(tmp_path / "firm")
+    looked: list[Path | str] = []
+    whole = stale.looks
+
+    def looks(folder: Path | str) -> str:
+        looked.append(folder)
+        return whole(folder)
+
+    monkeypatch.setattr(stale, "looks", looks)
+
+    def asked(count: int) -> list[str]:
+        del looked[:]
+        for number in range(1, count):
+            made.write(made.text(), f"more-{number}")
+        hand, public = Noted(), made.root / "public"
+        order = Order(
+            made.workspace.jobs(), public, TODAY, make=nothing_made, hand=hand
+        )
+        assert len(build(made.workspace, order, lambda _: None).left) == count
+        return hand.asked
+
+    assert asked(1) == ["all_looks", "load_drawing"]
+    assert asked(FEWEST - 1) == ["all_looks", "load_drawing"]
+    assert asked(FEWEST) == ["all_looks"]
+    for number in range(1, FEWEST):
+        made.workspace.job_file(f"more-{number}").unlink()
+    assert built(made) == [JOB]
+    assert asked(0) == ["all_looks"]
+    assert [Path(one).parent.name for one in looked] == ["shared"]  # no site is
+
+
+def nothing_made(
+    bench: Bench, tasks: Sequence[Task], done: Callable[[str], None]
+) -> dict[str, Outcome]:
+    refused = Refused([Problem("inspections/", 0, "", "Not made.", "")])
+    return {one.job: refused for one in tasks}
+
+
+def test_a_few_sites_are_looked_at_by_nobody_else(tmp_path: Path) -> None:
+    made, hand = begun(tmp_path / "firm"), Noted()
+    order = Order([JOB], made.root / "public", TODAY, hand=hand)
+    hand.begun = False  # type: ignore[misc]  # as before anything is begun
+    build(made.workspace, order, lambda _: None)
+    assert hand.asked == ["load_drawing"]
 
 
 @pytest.mark.parametrize(

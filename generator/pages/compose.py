@@ -64,6 +64,13 @@ def compose(job: Job) -> list[Page]:
     return [*marked, *(_page(name, told) for name in last)]
 
 
+def compile_ahead() -> None:
+    """Compile the templates of all pages, before there is anything to write."""
+    environment = _environment()
+    for name in environment.list_templates():
+        environment.get_template(name)
+
+
 def _page(name: str, context: dict[str, Any]) -> Page:
     template = _environment().get_template(f"{name}.md.jinja")
     # Paper holds every other page: search would find everything twice.

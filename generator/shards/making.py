@@ -87,7 +87,7 @@ def make_shard(
     with publish.alone(workspace.root / "build"):
         found = opened(workspace, secret, order.public, order.today)
         names = {job: found.reports[job] for job in share.of(found.reports)}
-        survey = surveyed(workspace, found, names, order.public, note)
+        survey = surveyed(workspace, found, names, order.public, note, order.hand)
         outcomes = _outcomes(workspace, order, survey, note)
         jobs = tuple(sorted(found.reports))
         begun = Manifest(share, jobs, programs(), (), {})
@@ -108,7 +108,12 @@ def _outcomes(
 ) -> dict[str, Outcome]:
     """Build what changed; take over what stands byte for byte as it was published."""
     changed = set(
-        survey.to_build(note, everything=order.everything, explain=order.explain)
+        survey.to_build(
+            note,
+            everything=order.everything,
+            explain=order.explain,
+            hand=order.hand,
+        )
     )
     stand = [
         job

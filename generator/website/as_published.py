@@ -27,6 +27,19 @@ def looks(folder: Path | str) -> str:
     return _of(_listed(str(folder), ""))
 
 
+def all_looks(folders: Iterable[str]) -> dict[str, str]:
+    """Digest many folders by what a listing tells; what is no folder is left out."""
+    return {folder: looks(folder) for folder in folders if is_folder(folder)}
+
+
+def is_folder(path: str) -> bool:
+    """Tell whether a folder is there, and no link to one."""
+    try:
+        return S_ISDIR(os.lstat(path).st_mode)
+    except OSError:
+        return False
+
+
 def holds(folder: Path) -> str:
     """Digest a folder by the content of every file; no time tells in it.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import logging
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from fnmatch import fnmatch
@@ -36,6 +37,11 @@ LEFT_OUT = (
     "assets/javascripts/lunr/*",  # search in other languages
     "sitemap.xml",
 )
+
+
+# How a template of the theme names another one that it is made of.
+NAMES = re.compile(r'{%-?\s*(?:extends|include|import|from)\s+"([^"]+)"')
+THEME, FIRST = "material", "main.html"
 
 
 class RenderError(Exception):
@@ -98,6 +104,30 @@ def _prepare(config: MkDocsConfig) -> dict[str, bytes]:
     shared = functools.partial(_environment, theme.name or "", folders)
     theme.get_env = shared  # type: ignore[method-assign]  # compiled once for all sites
     return lead_to_joined(config)
+
+
+def compile_ahead(folder: Path) -> None:
+    """Compile the templates that every page is made by, before there is a page.
+
+    Parameters
+    ----------
+    folder : Path
+        Our own part of the theme.
+    """
+    dirs = Theme(THEME, custom_dir=str(folder)).dirs
+    folders = tuple(map(os.path.realpath, dirs))
+    environment, files = _environment(THEME, folders), _ThemeFiles(folders)
+    todo, known = [FIRST], {FIRST}
+    while todo:
+        name = todo.pop()
+        try:
+            source, _, _ = files.get_source(environment, name)
+            environment.get_template(name)
+        except jinja2.TemplateNotFound:  # a name that is put together of parts
+            continue
+        found = set(NAMES.findall(source)) - known
+        known |= found
+        todo += sorted(found)
 
 
 @functools.lru_cache(maxsize=4)

@@ -264,7 +264,7 @@ def test_the_pipeline_in_the_words_for_developers_runs(
     assert len(list(firm.public.glob("*/record.txt"))) == len(firm.place.jobs())
 
 
-def built_by_the_stand_in(bench, tasks, done, *, processes):  # type: ignore[no-untyped-def]  # as the stand-in
+def built_by_the_stand_in(bench, tasks, done, *, processes, hand):  # type: ignore[no-untyped-def]  # as the stand-in
     return small_sites(bench, tasks, done)
 
 
