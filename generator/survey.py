@@ -20,7 +20,7 @@ from generator.trail.past import Past, past_of
 from generator.website import links, publish
 from generator.website.as_published import all_looks
 from generator.website.look import LOOKS, base_config
-from generator.workers import FEWEST
+from generator.workers import FEWEST, load_writing
 
 DRAFT = (
     "{job}: clients see report {number}; the file is a draft of the next, which stays "
@@ -83,6 +83,7 @@ class Survey:
         if hand and 0 < sum(map(bool, known.values())) < FEWEST:
             hand.begin()
             hand.ask(load_drawing)
+            load_writing()  # the published sites may not be looked at yet
         for job, before in known.items():
             reasons = before or self.stale.damage(job)
             if everything:

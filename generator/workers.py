@@ -20,7 +20,7 @@ from functools import partial
 from multiprocessing import active_children, get_context
 from pathlib import Path
 
-from generator.beside import Hand, drawn_here
+from generator.beside import Hand, drawn_here, load_drawing
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
 from generator.standing import Standing
@@ -199,11 +199,15 @@ def settle() -> None:
     gc.enable()
 
 
-def _build(bench: Bench, task: Task) -> Outcome:
-    import generator.pictures
+def load_writing() -> None:
+    """Load all that works a job out and writes its pages."""
     import generator.seen
-    import generator.site  # noqa: F401 - all is loaded before it settles
+    import generator.site  # noqa: F401 - it is loaded, and used later
 
+
+def _build(bench: Bench, task: Task) -> Outcome:
+    load_writing()
+    load_drawing()
     settle()
     return _begun(bench, task, None)()
 
