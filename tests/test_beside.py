@@ -17,7 +17,7 @@ from generator import beside
 from generator.beside import Hand, drawn_here
 from generator.record.load import Workspace
 from generator.worked import Worked
-from tests.test_workers import children_of, files, start
+from tests.test_workers import children_of, files, small_jobs, start
 from tests.trail.scripted import ROOT
 
 # A process of its own: one with threads, as a test is run in, begins no copy of itself.
@@ -61,14 +61,7 @@ ASK_AND_KILL = """
 @pytest.fixture
 def firm(tmp_path: Path) -> Workspace:
     """Two small jobs of one firm."""
-    place = Workspace(tmp_path / "firm")
-    place.inspections.mkdir(parents=True)
-    firm = (ROOT / "inspections" / "firm.yaml").read_bytes()
-    (place.inspections / "firm.yaml").write_bytes(firm)
-    example = ROOT / "generator" / "start" / "files" / "example.yaml"
-    for job in ("ash", "elm"):
-        place.job_file(job).write_bytes(example.read_bytes())
-    return place
+    return small_jobs(tmp_path / "firm", ("ash", "elm"))
 
 
 def run(firm: Workspace, script: str, *words: str) -> list[str]:
@@ -206,6 +199,8 @@ def test_an_interrupt_ends_both(firm: Workspace) -> None:
     time.sleep(0.2)
     os.killpg(work.pid, signal.SIGINT)
     _, said = work.communicate(timeout=30)
-    assert (work.returncode, "Traceback" in said) == (1, False)
+    # Python ends by the signal itself where that came in the middle of some loading.
+    assert work.returncode in (1, -signal.SIGINT)
+    assert "Traceback" not in said
     assert files(firm.root / "public") == before
     assert children_of(work.pid) == []

@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterable
 from pathlib import Path
 from threading import Thread
 
@@ -29,11 +30,16 @@ JOBS = ("ash", "elm", "fir", "oak", "yew")
 @pytest.fixture
 def firm(tmp_path: Path) -> Workspace:
     """Five small jobs of one firm."""
-    place = Workspace(tmp_path / "firm")
+    return small_jobs(tmp_path / "firm", JOBS)
+
+
+def small_jobs(root: Path, jobs: Iterable[str]) -> Workspace:
+    """Write small jobs, each at an address of its own."""
+    place = Workspace(root)
     place.inspections.mkdir(parents=True)
     firm = (ROOT / "inspections" / "firm.yaml").read_bytes()
     (place.inspections / "firm.yaml").write_bytes(firm)
-    for number, job in enumerate(JOBS, 1):
+    for number, job in enumerate(jobs, 1):
         text = SMALL.replace("1 Example Lane", f"{number} Example Lane")
         place.job_file(job).write_text(text, encoding="utf-8")
     return place
