@@ -7,16 +7,18 @@ there can be no such process, or it dies, whoever asked does it: the result is t
 
 from __future__ import annotations
 
+import os
 import pickle
 import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import ExitStack
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
-from multiprocessing import get_all_start_methods, get_context
+from multiprocessing import get_all_start_methods, get_context, parent_process
 from multiprocessing.connection import Connection
-from threading import active_count
+from multiprocessing.process import BaseProcess
+from threading import Thread, active_count
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
@@ -74,17 +76,22 @@ class Hand:
             return
         if active_count() > 1:  # what a thread holds would be held in the copy for good
             return
+        with suppress(OSError, RuntimeError):  # no memory, process, thread or file left
+            self._other = self._began()
+
+    def _began(self) -> _Other:
         context = get_context("fork")
-        ours, theirs = context.Pipe()
-        process = context.Process(target=_serve, args=(theirs, ours), daemon=True)
-        try:
+        end, line = ExitStack(), context.Pipe()
+        with _uninterrupted(), end:
+            process = context.Process(target=_serve, args=line, daemon=True)
             process.start()
-        except OSError:  # no memory, or no more processes: it costs time alone
-            return
-        theirs.close()
-        self._other = _Other(ours, self._end.enter_context(ThreadPoolExecutor(1)))
-        self._end.callback(process.join)
-        self._end.callback(process.kill)
+            line[1].close()
+            asking = end.enter_context(ThreadPoolExecutor(1))
+            end.callback(process.join)
+            end.callback(process.kill)
+            asking.submit(int).result()  # its thread is there
+            self._end = end.pop_all()
+        return _Other(line[0], asking)
 
     def ask(self, work: Callable[..., Given], *words: Any) -> Callable[[], Given]:
         """Have something done, after all that was asked before.
@@ -114,6 +121,16 @@ class Hand:
         return given
 
 
+@contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """Keep an interrupt waiting, which a copy of this process must not take up."""
+    signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+
+
 def load_drawing() -> None:
     """Load all that draws."""
     import generator.pictures  # noqa: F401 - it is loaded, and used later
@@ -136,17 +153,24 @@ def _asked(line: Connection, packed: bytes) -> tuple[Any, ...]:
     return came
 
 
-def _serve(line: Connection, theirs: Connection) -> None:
+def _serve(theirs: Connection, line: Connection) -> None:
     """Do what comes, until whoever sends it ends."""
-    theirs.close()  # else this copy of it would keep the line open
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    while True:
-        try:
-            work, words = pickle.loads(line.recv_bytes())
-        except EOFError:
-            return
-        try:
-            came: tuple[Any, ...] = (work(*words),)
-        except Exception:  # told in full by whoever asked, who does it once more
-            came = ()
-        line.send(came)
+    theirs.close()  # else this copy of it would keep the line open
+    Thread(target=_end_with, args=(parent_process(),), daemon=True).start()
+    with suppress(EOFError, OSError):  # whoever began it has ended
+        while True:
+            line.send(_done(*pickle.loads(line.recv_bytes())))
+
+
+def _done(work: Callable[..., Any], words: tuple[Any, ...]) -> tuple[Any, ...]:
+    try:
+        return (work(*words),)
+    except Exception:  # told in full by whoever asked, who does it once more
+        return ()
+
+
+def _end_with(whoever: BaseProcess) -> None:
+    """End at once when whoever began this process has ended, and let its locks go."""
+    whoever.join()
+    os._exit(0)

@@ -32,7 +32,7 @@ def chosen(workspace: Workspace, jobs: Iterable[str]) -> list[str]:
             ]
         )
     named = [_job_name(workspace, job) for job in jobs]
-    return list(dict.fromkeys(named)) or workspace.jobs()
+    return list(dict.fromkeys(named)) or or_stop(workspace.jobs)
 
 
 def _job_name(workspace: Workspace, typed: str) -> str:

@@ -74,8 +74,7 @@ def standing(workspace: Workspace, past: Past, job: str) -> Standing:
         return _in_part(workspace, job)
     given = past.last_given(job, Soundness(past, job))
     if given is None:
-        nothing = past.lists_nothing(job)
-        return Standing(0 if nothing else _listed(workspace, job))
+        return Standing(_listed(workspace, job))
     number, revision = given
     if past.untouched_since(job, revision):
         return Standing(number, revision)
@@ -114,9 +113,8 @@ class Alterations:
 
 
 def _listed(workspace: Workspace, job: str) -> int:
-    path = workspace.job_file(job)
     try:
-        return said(raw(path, workspace.shown(path))).given
+        return said(raw(workspace.job_file(job), job)).given
     except Refused:  # told by whoever opens the job
         return 0
 

@@ -14,7 +14,7 @@ from generator.problems import Problem, Refused
 from generator.record.firm_file import load_firm
 from generator.record.load import Workspace
 from generator.shipped import shipped
-from generator.stale import DAMAGE, Stale
+from generator.stale import ALTERED, DAMAGE, Stale
 from generator.standing import Standing, standing
 from generator.trail.past import Past, past_of
 from generator.website import links, publish
@@ -30,12 +30,11 @@ NO_HISTORY = (
     "There is no git history here, so nothing tells a report that was altered after it "
     "was given."
 )
+MANY = 200  # sites worth a look by a second process; our choice
+REFUSED = [ALTERED]
 EVERYTHING = "everything is built again"
 SAME = "nothing changed, so not built"
 ALTERATIONS = "what was altered after it was given"
-
-
-MANY = 200  # sites worth a look by a second process; our choice
 
 
 @dataclass(frozen=True)
@@ -75,15 +74,17 @@ class Survey:
     ) -> list[str]:
         """List the jobs to build; the published site of the others still stands.
 
-        Where few are known of before thousands of published files are looked at, what
-        draws is loaded meanwhile.
+        Where few jobs are known to have changed before the published sites are looked
+        at, all that builds them is loaded meanwhile.
         """
         found = []
         known = {job: self.stale.reasons(job, one) for job, one in self.sources.items()}
-        if hand and 0 < sum(map(bool, known.values())) < FEWEST:
+        sure = [one for one in known.values() if (one or everything) and one != REFUSED]
+        if hand and 0 < len(sure) < FEWEST:
             hand.begin()
-            hand.ask(load_drawing)
-            load_writing()  # the published sites may not be looked at yet
+            if hand.begun:
+                hand.ask(load_drawing)
+                load_writing()  # the published sites may not be looked at yet
         for job, before in known.items():
             reasons = before or self.stale.damage(job)
             if everything:

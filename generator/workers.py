@@ -114,6 +114,7 @@ def _told(outcome: Outcome, job: str, done: Callable[[str], None]) -> Outcome:
 def _side_by_side(
     bench: Bench, tasks: Sequence[Task], processes: int, done: Callable[[str], None]
 ) -> dict[str, Outcome]:
+    settle()  # this process has thousands of outcomes to take
     found: dict[str, Outcome] = {}
     for count in (processes, processes, 1):
         left = [one for one in tasks if one.job not in found]
@@ -176,6 +177,7 @@ def unsearched() -> Iterator[None]:
     Next to nothing of what is loaded goes out of use again, and few jobs leave little.
     When the process ends, all of it is let go at once and not searched once more.
     """
+    atexit.unregister(gc.freeze)  # once is enough
     atexit.register(gc.freeze)
     was = gc.isenabled()
     gc.disable()
@@ -225,7 +227,10 @@ def _begun(bench: Bench, task: Task, hand: Hand | None) -> Callable[[], Outcome]
     drawn = hand.ask(drawn_here, worked) if hand else partial(drawn_here, worked)
 
     def finished() -> Outcome:
-        from generator.site import build_site, compile_ahead  # keeps nothing quick
+        from generator.site import (  # keeps a build of nothing quick
+            build_site,
+            compile_ahead,
+        )
 
         if hand and hand.begun:
             compile_ahead()  # the figures are not there yet

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 import signal
+import socket
 import subprocess
 import sys
 import time
 from collections.abc import Callable
+from multiprocessing import active_children
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -17,7 +19,13 @@ from generator import beside
 from generator.beside import Hand, drawn_here
 from generator.record.load import Workspace
 from generator.worked import Worked
-from tests.test_workers import children_of, files, small_jobs, start
+from tests.test_workers import (
+    children_of,
+    files,
+    heed_interrupts,
+    small_jobs,
+    start,
+)
 from tests.trail.scripted import ROOT
 
 # A process of its own: one with threads, as a test is run in, begins no copy of itself.
@@ -42,6 +50,9 @@ ASK = """
 """
 KILL = """
     os.kill(multiprocessing.active_children()[0].pid, signal.SIGKILL)
+"""
+KILL_OURSELVES = """
+    os.kill(os.getpid(), signal.SIGKILL)
 """
 ASK_WRONGLY = """
     from types import SimpleNamespace
@@ -105,16 +116,18 @@ def test_one_that_was_not_asked_ends_as_well(firm: Workspace) -> None:
     assert run(firm, "") == []
 
 
-def test_it_does_not_outlive_whoever_began_it(firm: Workspace) -> None:
-    killed = BEGIN + "    os.kill(os.getpid(), signal.SIGKILL)\n"
+@pytest.mark.parametrize("at_work", ["", "    hand.ask(time.sleep, 60)\n"])
+def test_it_does_not_outlive_whoever_began_it(firm: Workspace, at_work: str) -> None:
+    killed = BEGIN + at_work + "    time.sleep(0.3)\n" + KILL_OURSELVES
     ended = subprocess.run(
         [sys.executable, "-c", killed, str(firm.root)],
         cwd=ROOT,
-        stdout=subprocess.PIPE,
+        capture_output=True,
         text=True,
         check=False,
+        timeout=30,  # it holds the end of our pipes as well
     )
-    assert ended.returncode == -signal.SIGKILL
+    assert (ended.returncode, ended.stderr) == (-signal.SIGKILL, "")
     child = int(ended.stdout.split()[0])
     until(lambda: is_gone(child))
 
@@ -162,10 +175,58 @@ def test_a_system_that_refuses_a_process_costs_time_alone(
         raise OSError(11, "Resource temporarily unavailable")
 
     monkeypatch.setattr(beside, "active_count", lambda: 1)
-    monkeypatch.setattr(os, "fork", full)
-    with Hand(2) as hand:
-        hand.begin()
-        assert not hand.begun
+    for place, name in ((os, "fork"), (os, "pipe"), (socket, "socketpair")):
+        with monkeypatch.context() as changed, Hand(2) as hand:
+            changed.setattr(place, name, full)
+            hand.begin()
+            assert not hand.begun
+    assert active_children() == []
+
+
+def test_a_system_that_refuses_a_thread_costs_time_alone(firm: Workspace) -> None:
+    script = (
+        "from multiprocessing import active_children\n"
+        "from threading import Thread\n"
+        "from generator.beside import Hand\n"
+        "def refused(self):\n"
+        '    raise RuntimeError("can\'t start new thread")\n'
+        "Thread.start = refused\n"
+        "with Hand(2) as hand:\n"
+        "    hand.begin()\n"
+        "    print(hand.begun, active_children(), hand.ask(int, '3')())\n"
+    )
+    said = subprocess.check_output([sys.executable, "-c", script], cwd=ROOT, text=True)
+    assert said == "False [] 3\n"
+
+
+def test_an_interrupt_as_it_begins_is_not_lost() -> None:
+    script = (
+        "import os, signal\n"
+        "from multiprocessing import active_children\n"
+        "from generator.beside import Hand\n"
+        "fork = os.fork\n"
+        "def interrupted():\n"
+        "    os.kill(os.getpid(), signal.SIGINT)\n"
+        "    child = fork()\n"
+        "    os.kill(os.getpid(), signal.SIGINT)\n"
+        "    return child\n"
+        "os.fork = interrupted\n"
+        "try:\n"
+        "    with Hand(2) as hand:\n"
+        "        hand.begin()\n"
+        "        print('lost')\n"
+        "except KeyboardInterrupt:\n"
+        "    print('heard', active_children())\n"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", script],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        preexec_fn=heed_interrupts,
+    )
+    assert (ended.stdout, ended.stderr) == ("heard []\n", "")
 
 
 def test_a_build_by_two_is_the_same_as_by_one(firm: Workspace) -> None:

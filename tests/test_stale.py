@@ -10,10 +10,11 @@ from typing import Any, TypeVar
 
 import pytest
 
-from generator import stale, standing
+from generator import stale
 from generator.beside import Hand
 from generator.pipeline import Order, build
 from generator.problems import Problem, Refused
+from generator.website import as_published
 from generator.workers import FEWEST, Bench, Outcome, Task
 from tests.trail.scripted import JOB, Repository, begun, entry
 
@@ -68,20 +69,6 @@ def test_a_committed_job_is_not_read_twice(tmp_path: Path, read: list[str]) -> N
     assert read == [JOB] * 3
 
 
-def test_of_a_committed_job_nothing_is_opened(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    made = begun(tmp_path / "firm")
-    made.commit("Begin")
-    built(made)
-
-    def refused(path: Path, shown: str) -> bytes:
-        raise AssertionError(path, shown)
-
-    monkeypatch.setattr(standing, "raw", refused)
-    assert built(made) == []
-
-
 class Noted(Hand):
     """Notes what it is asked, and lets it be done here."""
 
@@ -89,7 +76,10 @@ class Noted(Hand):
         super().__init__()
         self.asked: list[str] = []
 
-    begun = True  # type: ignore[assignment]  # always
+    begun = False  # type: ignore[assignment]  # as it is told
+
+    def begin(self) -> None:
+        self.begun = True  # type: ignore[misc]  # no process is begun
 
     def ask(self, work: Callable[..., T], *words: Any) -> Callable[[], T]:
         self.asked.append(work.__name__)
@@ -108,6 +98,8 @@ def test_a_second_process_is_asked_early_and_for_few_jobs(
         return whole(folder)
 
     monkeypatch.setattr(stale, "looks", looks)
+
+    monkeypatch.setattr(survey, "MANY", 1)
 
     def asked(count: int) -> list[str]:
         del looked[:]
@@ -140,9 +132,30 @@ def nothing_made(
 def test_a_few_sites_are_looked_at_by_nobody_else(tmp_path: Path) -> None:
     made, hand = begun(tmp_path / "firm"), Noted()
     order = Order([JOB], made.root / "public", TODAY, hand=hand)
-    hand.begun = False  # type: ignore[misc]  # as before anything is begun
     build(made.workspace, order, lambda _: None)
     assert hand.asked == ["load_drawing"]
+    hand.asked.clear()
+    build(made.workspace, order, lambda _: None)
+    assert hand.asked == ["all_looks"]  # it had begun
+
+
+def test_a_site_that_cannot_be_listed_is_one_of_its_job_alone(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = as_published.looks
+
+    def looks(folder: Path | str) -> str:
+        if folder == str(tmp_path / "ash"):
+            raise PermissionError(13, "Permission denied")
+        return whole(folder)
+
+    for name in ("ash", "elm"):
+        (tmp_path / name).mkdir()
+    (tmp_path / "fir").symlink_to(tmp_path / "elm")
+    (tmp_path / "oak").touch()
+    monkeypatch.setattr(as_published, "looks", looks)
+    names = [str(tmp_path / one) for one in ("ash", "elm", "fir", "oak", "yew")]
+    assert as_published.all_looks(names) == {names[1]: whole(names[1])}
 
 
 @pytest.mark.parametrize(

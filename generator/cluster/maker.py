@@ -25,7 +25,7 @@ from generator.cluster.themes import Themes
 from generator.cluster.versions import ours
 from generator.cluster.work import Answer, work
 from generator.problems import Problem, Refused
-from generator.workers import Bench, Outcome, Task
+from generator.workers import Bench, Outcome, Task, settle
 from generator.workers import built as built_here
 
 DIED = "The workers that built this job were ended from outside, more than once."
@@ -64,6 +64,7 @@ def built(
     checked(address)
     if not tasks:
         return {}
+    settle()
     with cluster(address) as found:
         desk = _Desk(bench, found, done)
         for one in desk.through(tasks):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from errno import ELOOP, ENOENT, ENOTDIR
 from pathlib import Path
 
 from generator.atomic import put
@@ -23,6 +24,7 @@ from generator.record.yaml_text import written
 
 LINKS_FILE = "links.yaml"
 HEAD = "# The links of this report. Written by onlot; commit it with the job file.\n"
+NOT_THERE = {ENOENT, ENOTDIR, ELOOP}  # as a loop, the folder is told by its job
 OPEN, REPLACED, WITHDRAWN, OVER = "open", "replaced", "withdrawn", "over"
 
 
@@ -85,8 +87,10 @@ def link_book(workspace: Workspace, job: str) -> LinkBook:
     """
     try:  # asked of every job by each build, and most have none
         os.lstat(f"{workspace.inspections}/{job}/{LINKS_FILE}")
-    except (FileNotFoundError, NotADirectoryError):
-        return LinkBook()
+    except OSError as error:
+        if error.errno in NOT_THERE:
+            return LinkBook()
+        raise
     path = book_file(workspace, job)
     shown = workspace.shown(path)
     if path.is_symlink():

@@ -44,11 +44,21 @@ class Workspace:
         return self.root / "inspections"
 
     def jobs(self) -> list[str]:
-        """List the names of all jobs, in order."""
+        """List the names of all jobs, in order.
+
+        Raises
+        ------
+        Refused
+            Where the folder is there and cannot be listed.
+        """
         try:
             names = os.listdir(self.inspections)
-        except OSError:  # told by whoever opens a job, or the firm's file
+        except (FileNotFoundError, NotADirectoryError):
             return []
+        except OSError as error:  # else every published site would belong to no job
+            message = f"The folder cannot be listed: {error.strerror}."
+            problem = Problem("inspections/", 0, "", message, "See to its rights.")
+            raise Refused([problem]) from None
         return sorted(
             name.removesuffix(ENDING)
             for name in names

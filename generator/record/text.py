@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import partial
 from pathlib import Path
+from stat import S_ISREG
 
 from generator.problems import Problem, Refused
 
@@ -36,7 +37,7 @@ def raw(path: Path, file: str) -> bytes:
         Its content; of one that is too large, enough to tell so.
     """
     try:
-        if path.exists() and not path.is_file():  # a pipe would never end
+        if not S_ISREG(path.stat().st_mode):  # a pipe would never end
             raise _refused(file, 0, "This is not a file.", "Put the file itself there.")
         with path.open("rb") as stream:
             return stream.read(LARGEST_FILE_BYTES + 1)

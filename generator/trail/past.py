@@ -118,13 +118,6 @@ class Past:
                 return one
         return None
 
-    def lists_nothing(self, job: str) -> bool:
-        """Tell, without reading it, that a job file lists no report: no version did."""
-        revisions = self.revisions(job)
-        if not revisions or f"inspections/{job}.yaml" in self.changed:
-            return False
-        return not any(self.reports(one.blob for one in revisions).values())
-
     def untouched_since(self, job: str, revision: Revision) -> bool:
         """Tell, without reading a file, that nothing of a job changed since."""
         at, _ = self.index.touched.get(job, (revision.at, ""))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from stat import S_IFMT, S_ISDIR, S_ISREG
 
@@ -28,8 +29,13 @@ def looks(folder: Path | str) -> str:
 
 
 def all_looks(folders: Iterable[str]) -> dict[str, str]:
-    """Digest many folders by what a listing tells; what is no folder is left out."""
-    return {folder: looks(folder) for folder in folders if is_folder(folder)}
+    """Digest many folders by what a listing tells; without those that have none."""
+    found = {}
+    for folder in folders:
+        with suppress(OSError):  # told by whoever needs this one
+            if is_folder(folder):
+                found[folder] = looks(folder)
+    return found
 
 
 def is_folder(path: str) -> bool:

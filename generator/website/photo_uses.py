@@ -76,7 +76,10 @@ def drop_unused(folder: Path, jobs: Collection[str]) -> None:
         return
     lists = folder / FOLDER / USED
     stay = {f"{job}{ENDING}" for job in jobs}
-    present = _inside(lists)
+    try:
+        present = sorted(lists.iterdir()) if lists.exists() else []
+    except OSError:  # nobody can tell what is used
+        return
     used = {key for one in present if one.name in stay for key in _listed(one)}
     for one in present:
         if one.suffix == ENDING and one.name not in stay:

@@ -124,6 +124,15 @@ def test_a_link_to_elsewhere_is_not_followed(workspace: Workspace) -> None:
         link_book(workspace, "elm")
 
 
+def test_a_folder_that_is_none_has_no_file(workspace: Workspace) -> None:
+    folder = workspace.photo_folder("elm")
+    folder.symlink_to(folder)  # a loop, which the job tells
+    assert link_book(workspace, "elm") == LinkBook()
+    folder.unlink()
+    folder.touch()
+    assert link_book(workspace, "elm") == LinkBook()
+
+
 def test_a_folder_that_cannot_be_written_is_told(workspace: Workspace) -> None:
     workspace.photo_folder("elm").write_text("in the way", encoding="utf-8")
     with pytest.raises(Refused, match="cannot be written here"):

@@ -63,20 +63,6 @@ def test_an_entry_in_a_draft_gives_nothing_yet(tmp_path: Path) -> None:
     assert gave(past_of(made.workspace), JOB, 1) == [head]
 
 
-def test_where_no_version_lists_a_report_none_is_read(tmp_path: Path) -> None:
-    made = begun(tmp_path / "firm")
-    assert not past_of(made.workspace).lists_nothing(JOB)  # not committed
-    made.commit("Begin")
-    assert past_of(made.workspace).lists_nothing(JOB)
-    whole = made.text()
-    made.write(whole + entry(1, "first report", "2026-10-07"))
-    assert not past_of(made.workspace).lists_nothing(JOB)  # changed since
-    made.commit("Give it")
-    made.write(whole)
-    made.commit("Take it back")
-    assert not past_of(made.workspace).lists_nothing(JOB)  # one version did
-
-
 def test_why_no_commit_holds_a_job(told: Repository, tmp_path: Path) -> None:
     assert past_of(told.workspace).why_not(RENAMED) == ""
     place = tmp_path / "clone"

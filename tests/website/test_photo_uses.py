@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -123,6 +124,22 @@ def test_a_folder_that_is_not_there_or_cannot_be_written(
     monkeypatch.setattr(Path, "unlink", refused)
     keep_uses(build, "ash", [])
     drop_unused(build, [])
+    assert count(build) == 3
+
+
+def test_lists_that_cannot_be_listed_drop_nothing(
+    build: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = Path.iterdir
+
+    def refused(folder: Path) -> Iterator[Path]:
+        if folder.name == USED:
+            raise PermissionError(13, "Permission denied")
+        return whole(folder)
+
+    with monkeypatch.context() as changed:
+        changed.setattr(Path, "iterdir", refused)
+        drop_unused(build, ["ash"])
     assert count(build) == 3
 
 
