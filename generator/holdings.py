@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.faults import FOLDER as FAULTS
 from generator.record.link_book import LINKS_FILE
 from generator.record.load import Workspace
 from generator.stamp_file import FOLDER as STAMPS
@@ -27,6 +28,7 @@ LEFT = {
     f"{BUILD}/trees/{{job}}": "its page tree",
     f"{BUILD}/sites/{{job}}": "its built site",
     f"{BUILD}/given/{{job}}": "what the report given last was made from",
+    f"{BUILD}/{FAULTS}/{{job}}.txt": "what onlot broke off at",
     f"{BUILD}/looks/{{job}}": "the colors of its site",
     f"{BUILD}/{STAMPS}/{{job}}.json": "what its site was made from",
     f"{BUILD}/{PHOTOS}/{USED}/{{job}}.txt": "which prepared photographs it uses",

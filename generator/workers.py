@@ -11,6 +11,7 @@ import atexit
 import gc
 import os
 import signal
+import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from concurrent.futures.process import BrokenProcessPool
@@ -19,8 +20,10 @@ from dataclasses import dataclass
 from functools import partial
 from multiprocessing import active_children, get_context
 from pathlib import Path
+from typing import TypeVar
 
 from generator.beside import Hand, drawn_here, load_drawing
+from generator.faults import fault
 from generator.problems import Problem, Refused
 from generator.record.load import Workspace
 from generator.standing import Standing
@@ -50,6 +53,7 @@ class Task:
 
 
 Outcome = Path | Refused
+Made = TypeVar("Made")
 Maker = Callable[[Bench, Sequence[Task], Callable[[str], None]], dict[str, Outcome]]
 
 
@@ -218,27 +222,31 @@ def _begun(bench: Bench, task: Task, hand: Hand | None) -> Callable[[], Outcome]
     """Work a job out and have its figures drawn; give what writes its site."""
     from generator.seen import seen  # keeps a build of nothing quick
 
-    try:
-        look = seen(bench.workspace, bench.past, task.job, task.standing, bench.folder)
-    except Refused as refused:
-        outcome = refused
-        return lambda: outcome
-    worked = look.worked
+    asked = (bench.workspace, bench.past, task.job, task.standing, bench.folder)
+    look = _kept(bench, task, lambda: seen(*asked))
+    if isinstance(look, Refused):
+        return lambda: look
+    worked, place, origin = look.worked, look.workspace, look.origin
     drawn = hand.ask(drawn_here, worked) if hand else partial(drawn_here, worked)
 
-    def finished() -> Outcome:
-        from generator.site import (  # keeps a build of nothing quick
-            build_site,
-            compile_ahead,
-        )
+    def finished() -> Path:
+        from generator.site import build_site, compile_ahead  # as above
 
         if hand and hand.begun:
             compile_ahead()  # the figures are not there yet
-        try:
-            return build_site(
-                look.workspace, worked, bench.folder, task.name, look.origin, draw=drawn
-            )
-        except Refused as refused:
-            return refused
+        return build_site(place, worked, bench.folder, task.name, origin, draw=drawn)
 
-    return finished
+    return lambda: _kept(bench, task, finished)
+
+
+def _kept(bench: Bench, task: Task, work: Callable[[], Made]) -> Made | Refused:
+    """Do a part of one job; keep what goes wrong with it from the others."""
+    try:
+        return work()
+    except Refused as refused:
+        return refused
+    except (OSError, MemoryError):  # which all jobs would meet
+        raise
+    except Exception:
+        told = traceback.format_exc()
+        return fault(bench.workspace, bench.folder, task.job, told)

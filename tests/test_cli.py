@@ -16,15 +16,39 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from generator.__main__ import INTERRUPTED
 from generator.cli import main
 from generator.record.load import Workspace
 from generator.website.publish import alone
+from tests.test_workers import heed_interrupts
 
 LARCH, CATTAIL = "demo-larch-hollow", "demo-cattail-lake"
 
 
 def run(workspace: Workspace, *words: str) -> Result:
     return CliRunner().invoke(main, ["--workspace", str(workspace.root), *words])
+
+
+def test_an_interrupt_while_it_loads_ends_it_quietly() -> None:
+    script = (
+        "import os, signal, sys\n"
+        "class Interrupts:\n"
+        "    def find_spec(self, name, *more):\n"
+        "        if name == 'generator.record.load':\n"
+        "            os.kill(os.getpid(), signal.SIGINT)\n"
+        "sys.meta_path.insert(0, Interrupts())\n"
+        "from generator.__main__ import run\n"
+        "run()\n"
+    )
+    ended = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True,
+        text=True,
+        check=False,
+        preexec_fn=heed_interrupts,
+    )
+    assert ended.returncode in (INTERRUPTED, -signal.SIGINT)
+    assert (ended.stdout, ended.stderr) == ("", "\nAborted!\n")
 
 
 def digest(folder: Path) -> dict[str, str]:

@@ -65,6 +65,7 @@ ABOVE_ALL_ROOMS = {
     "doors",
     "handing",
     "beside",
+    "faults",
     "stale",
     "shards",
     "cli_shards",

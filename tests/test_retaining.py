@@ -16,6 +16,7 @@ from click.testing import CliRunner, Result
 from generator import paper, preview
 from generator.cli import main
 from generator.cli_trail import retain
+from generator.faults import FOLDER as FAULTS
 from generator.holdings import BUILD, LEFT, OFFICE
 from generator.keeping import kept_until
 from generator.quantity import Day
@@ -507,7 +508,7 @@ def test_done_by_hand_nothing_of_the_job_is_left_but_in_git(
     name = folder_name(SECRET.encode(), LARCH, 1)
     sealed = keys_of(SECRET.encode(), LARCH, 1).name
     own = {path.format(job=LARCH) for path in LEFT} - {f"office/{LARCH}.pdf"}
-    own = {path for path in own if not {GIVEN, LOOKS} & set(path.split("/"))}
+    own = {path for path in own if not {GIVEN, LOOKS, FAULTS} & set(path.split("/"))}
     assert {place["path"] for place in old["made"]} == {
         *own,
         f"public/{name}",

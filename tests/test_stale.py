@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 import pytest
 
-from generator import stale
+from generator import stale, survey
 from generator.beside import Hand
 from generator.pipeline import Order, build
 from generator.problems import Problem, Refused

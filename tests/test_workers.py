@@ -11,10 +11,13 @@ import time
 from collections.abc import Iterable
 from pathlib import Path
 from threading import Thread
+from typing import Any
 
 import pytest
 from click.testing import CliRunner
 
+import generator.pictures
+import generator.site
 from generator import progress, workers
 from generator.cli import main
 from generator.record.load import Workspace
@@ -153,6 +156,55 @@ def test_a_process_that_dies_costs_its_jobs_again(
     assert list(wrong) == (["fir"] if dies else [])
     for one in wrong.values():
         assert str(one).startswith(f"inspections/fir.yaml: {DIED}")
+
+
+@pytest.mark.parametrize("broken", ["compose", "draw"])
+def test_a_fault_of_onlot_at_one_job_leaves_the_others_alone(
+    two: Workspace, monkeypatch: pytest.MonkeyPatch, broken: str
+) -> None:
+    asked = ["--workspace", str(two.root), "build", "--jobs", "1"]
+    assert CliRunner().invoke(main, asked).exit_code == 0
+    before = files(two.root / "public")
+    for job in ("ash", "elm"):
+        text = two.job_file(job).read_text("utf-8")
+        two.job_file(job).write_text(text.replace("Example Lane", "New Road"), "utf-8")
+    place = generator.site if broken == "compose" else generator.pictures
+    whole = getattr(place, broken)
+
+    def breaks(told: Any) -> object:
+        if "2 New Road" in str(getattr(told, "record", told)):
+            raise KeyError("no such word")
+        return whole(told)
+
+    monkeypatch.setattr(place, broken, breaks)
+    run = CliRunner().invoke(main, asked)
+    assert run.exit_code == 1
+    assert run.stderr.splitlines()[-3:] == [
+        "inspections/elm.yaml: onlot broke off at this job, which is a fault of onlot: "
+        "KeyError: 'no such word'.",
+        "  Give build/faults/elm.txt and the job file to whoever keeps onlot; no other "
+        "job waits for it.",
+        "1 problem in 1 job; what was published of it before stays as it was.",
+    ]
+    told = (two.root / "build/faults/elm.txt").read_text("utf-8")
+    assert told.startswith("Traceback (most recent call last):")
+    assert 'raise KeyError("no such word")' in told
+    after = files(two.root / "public")
+    changed = {name.split("/")[0] for name in after if after[name] != before.get(name)}
+    assert changed == {run.stdout.split("public/")[1].split("/")[0]}
+
+
+def test_a_full_disk_is_no_fault_of_one_job(
+    two: Workspace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(generator.site.tree, "write_tree", full)
+    asked = ["--workspace", str(two.root), "build", "--jobs", "1"]
+    told = CliRunner().invoke(main, asked).output
+    assert "could not be put here: No space left on device." in told
+    assert "broke off" not in told
 
 
 def test_few_jobs_begin_no_process(

@@ -24,6 +24,7 @@ from generator.cluster.parcel import parcel_of
 from generator.cluster.themes import Themes
 from generator.cluster.versions import ours
 from generator.cluster.work import Answer, work
+from generator.faults import fault
 from generator.problems import Problem, Refused
 from generator.workers import Bench, Outcome, Task, settle
 from generator.workers import built as built_here
@@ -131,7 +132,7 @@ class _Desk:
         if "cannot" in answer:
             raise refused(CANNOT.format(worker, answer["cannot"]), SEE_TO_IT)
         if "failed" in answer:
-            raise RuntimeError(f"{job} on {worker}: {answer['failed']}")
+            return fault(self.bench.workspace, self.bench.folder, job, answer["failed"])
         if "problems" in answer:
             return Refused(answer["problems"])
         return take(self.bench.folder, job, answer, self.themes)

@@ -71,6 +71,24 @@ def asked_of(cluster: StandIn, bench: Bench, patch: pytest.MonkeyPatch) -> list[
     return [str(one) for one in found.values()]
 
 
+def test_a_fault_of_onlot_on_a_worker_is_told_as_one_of_its_job(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Broken(StandIn):
+        def next(self) -> tuple[str, Any]:
+            told = "Traceback\n  somewhere\nKeyError: 'x'\n"
+            return self.waiting.pop(0), {"worker": "w", "failed": told}
+
+    found = asked_of(Broken({}), bench, monkeypatch)
+    for job, told in zip(SMALL_JOBS, found, strict=True):
+        assert told.startswith(
+            f"inspections/{job}.yaml: onlot broke off at this job, which is a fault of "
+            "onlot: KeyError: 'x'.\n"
+        )
+        kept = bench.folder / "faults" / f"{job}.txt"
+        assert kept.read_text().startswith("Traceback\n  somewhere\n")
+
+
 @pytest.mark.parametrize(("deaths", "dies"), [(1, False), (2, True)])
 def test_a_job_that_lost_its_workers_is_sent_once_more_alone(
     bench: Bench, monkeypatch: pytest.MonkeyPatch, deaths: int, dies: bool
