@@ -30,6 +30,7 @@ from generator.standing import Standing
 from generator.trail.past import Past
 
 FEWEST = 4  # jobs worth processes that take a second to begin; our choice
+SEARCH_FROM = 5000  # new objects before the next search, seven times the usual; ours
 DIED = "The process that built this job was ended from outside, more than once."
 MEMORY = "See to the free memory, or build with fewer processes: --jobs 1."
 
@@ -198,6 +199,7 @@ def settle() -> None:
     Figures leave many cycles; looking through all loaded modules each time took a
     tenth of a build.
     """
+    gc.set_threshold(SEARCH_FROM)
     if not gc.get_freeze_count():
         if gc.isenabled():
             gc.collect()

@@ -49,6 +49,7 @@ LOOK = {
     "axes.spines.right": False,
     "axes.linewidth": 0.8,
     "axes.unicode_minus": True,
+    "axes.titley": 1.0,  # else each axis is measured for it, at every drawing
     "xtick.labelsize": TEXT_PT,
     "ytick.labelsize": TEXT_PT,
     "text.parse_math": False,

@@ -36,6 +36,7 @@ SECRET = {"ONLOT_LINK_SECRET": "a secret for a benchmark"}
 LIBRARIES = ("mkdocs", "mkdocs-material", "markdown", "matplotlib", "jinja2")
 DRAW = """
 import sys
+import matplotlib.figure  # as the library comes, with all that we leave out
 from pathlib import Path
 from generator.pictures import draw
 from generator.record.load import Workspace
