@@ -10,7 +10,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-from generator.website.quick_tags import plain_tags
+from generator.website.quick_tags import quick_feed
 
 CHARSET = '<meta charset="utf-8">'
 # file: lets the pages work when a folder is opened without a server; a page that
@@ -35,6 +35,8 @@ LOADING = {
 LINK_SCHEMES = {"http", "https", "mailto", "tel"}  # allowed where a reader must click
 FOREIGN_STYLE = re.compile(r"""(?:url\(|@import)\s*["']?\s*(?:[a-z]+:)?//""", re.I)
 NOT_RUN = {"application/json"}  # kinds of script element that hold data
+UNWANTED = {"base", "iframe", "object", "embed"}
+WITH_A_TASK = {"script", *UNWANTED}  # tags that do something without any attribute
 
 
 class SealError(Exception):
@@ -97,30 +99,20 @@ class _Page(HTMLParser):
 
     def read(self, text: str) -> None:
         """Read a whole page, by the quick way where it is written plainly."""
-        events = plain_tags(text)
-        if events is None:
-            self.feed(text)
-            self.close()
-            return
-        for kind, told, attrs in events:
-            match kind:
-                case "start":
-                    self.handle_starttag(told, attrs)
-                case "alone":
-                    self.handle_startendtag(told, attrs)
-                case "end":
-                    self.handle_endtag(told)
-                case _:
-                    self.handle_data(told)
+        quick_feed(self, text, between=False)
+        self.close()
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Look at every attribute that can load, run or lead somewhere."""
+        if not attrs and tag not in WITH_A_TASK:
+            self._in_script = False
+            return
         given = {key: value or "" for key, value in attrs}
         runs = tag == "script" and given.get("type") not in NOT_RUN
         self._in_script = runs and "src" not in given
         if self._in_script:
             self.scripts.append("")
-        if tag in {"base", "iframe", "object", "embed"} or "http-equiv" in given:
+        if tag in UNWANTED or "http-equiv" in given:
             self.problems.append(f"<{tag}> has no place on a page")
         for key, value in given.items():
             if key.startswith("on") or FOREIGN_STYLE.search(value):

@@ -14,21 +14,33 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+import mkdocs.config.defaults
 import mkdocs.utils
+import yaml
 from markupsafe import Markup
+from material.plugins.search import plugin as search  # type: ignore[import-untyped]
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import MkDocsException
 from mkdocs.theme import Theme
+from mkdocs.utils.yaml import get_yaml_loader
 
 from generator.website.joined import lead_to_joined, singles, write_joined
 from generator.website.policy import SealError, seal
 from generator.website.quick_inline import QuickInline
+from generator.website.quick_tags import quick_feed
 from generator.website.slim import slim
 
 # Which themes are installed is asked of every package, for every site; once will do.
 mkdocs.utils.get_themes = functools.cache(mkdocs.utils.get_themes)
+
+# The settings are the same for every site but for a few lines, and YAML in C is quick.
+mkdocs.config.defaults.get_yaml_loader = functools.partial(  # type: ignore[attr-defined]  # where it is asked for
+    get_yaml_loader, getattr(yaml, "CLoader", yaml.Loader)
+)
+# So is a page that is written plainly, for the search index.
+search.Parser.feed = quick_feed
 
 # What the theme would add to every site and no page of ours uses.
 LEFT_OUT = (

@@ -14,7 +14,7 @@ from generator.website.disk import digest
 
 ASSETS, SHARED = "assets", "shared"
 DIGEST_SIGNS = 32  # hexadecimal, 128 bits: our choice, two never share one
-_LEADS = re.compile(rf'((?:href|src)="|"search": ")(?:\./)?{ASSETS}/')
+LEADING = ('href="', 'src="', '"search": "')  # what stands before a theme file
 COPY_NAME = re.compile(rf"[0-9a-f]{{{DIGEST_SIGNS}}}")
 _LED = re.compile(rf'"\.\./{SHARED}/([0-9a-f]{{{DIGEST_SIGNS}}})/')
 
@@ -27,7 +27,18 @@ def led_to_shared(page: str, name: str) -> str:
     >>> led_to_shared('<link href="assets/onlot.css">', "0f")
     '<link href="../shared/0f/onlot.css">'
     """
-    return _LEADS.sub(rf"\g<1>{way_to(name)}/", page)
+    first, *others = page.split(
+        f"{ASSETS}/"
+    )  # sooner than a pattern with ways to begin
+    way, led = f"{way_to(name)}/", [first]
+    for part in others:
+        before = led[-1].removesuffix("./")
+        if before.endswith(LEADING):
+            led[-1] = before + way
+        else:
+            led[-1] += f"{ASSETS}/"
+        led.append(part)
+    return "".join(led)
 
 
 def led_page(page: Path, name: str) -> bytes:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.website.quick_tags import plain_tags
+from generator.website.quick_tags import plain_tags, quick_feed
 
 PARTS = [
     "<p>", "</p>", "<a href=\"x\">", "<a href='x'>", "<a href=x>", "<br/>", "<br />",
@@ -51,6 +51,27 @@ class Heard(HTMLParser):
             self.told.append((kind, before + data, []))
 
 
+class HeardAll(HTMLParser):
+    """Keeps all that a parser is told, a text that comes in parts as one."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.told: list[Any] = []
+
+    def handle_starttag(self, tag: str, attrs: list[Any]) -> None:
+        self.told.append(("start", tag, attrs))
+
+    def handle_startendtag(self, tag: str, attrs: list[Any]) -> None:
+        self.told.append(("alone", tag, attrs))
+
+    def handle_endtag(self, tag: str) -> None:
+        self.told.append(("end", tag, []))
+
+    def handle_data(self, data: str) -> None:
+        if data:
+            self.told.append(("data", data, []))
+
+
 def heard(text: str) -> list[Any]:
     parser = Heard()
     parser.feed(text)
@@ -63,6 +84,16 @@ def test_it_tells_what_the_parser_tells_or_nothing(text: str) -> None:
     found = plain_tags(text)
     if found is not None:
         assert found == heard(text)
+
+
+@given(st.lists(st.sampled_from(PARTS)).map("".join))
+def test_a_parser_is_told_the_same_either_way(text: str) -> None:
+    quick, whole = HeardAll(), HeardAll()
+    quick_feed(quick, text)
+    whole.feed(text)
+    for parser in (quick, whole):
+        parser.close()
+    assert quick.told == whole.told
 
 
 def test_pages_of_a_site_are_read_the_quick_way(sample_site: Path) -> None:
