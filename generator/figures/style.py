@@ -143,7 +143,7 @@ def svg(figure: Figure, *, title: str, description: str) -> bytes:
     Parameters
     ----------
     figure : Figure
-        The figure; it is left as it was.
+        The figure; an axis without a name gets a fixed place for it, and is else left.
     title, description : str
         Its name and its text alternative, in plain text.
 
@@ -157,6 +157,9 @@ def svg(figure: Figure, *, title: str, description: str) -> bytes:
         f'<title id="t{key}">{_plain(title)}</title>\n'
         f'<desc id="d{key}">{_plain(description)}</desc>\n'
     )
+    for axis in (one for axes in figure.axes for one in (axes.xaxis, axes.yaxis)):
+        if not axis.label.get_text():  # then nobody asks how far its numbers reach
+            axis.set_label_coords(0, 0)
     with look():
         text = lean_svg(
             figure, named=f'role="img" aria-labelledby="t{key} d{key}"', inside=inside
