@@ -94,6 +94,26 @@ class Stale:
             if before.get(kind) != digest
         ]
 
+    def damage(self, job: str) -> list[str]:
+        """Hold the published files of a job against what was written down of them."""
+        stamp = self._read(job).stamp
+        if stamp is None:
+            return []
+        site, theme = f"{self.public}/{stamp.name}", self._theme(stamp.shared)
+        seen = self.seen().get(site) or (looks(site) if is_folder(site) else "")
+        if not (theme and seen):
+            return [GONE]
+        if (seen, theme) == (stamp.looks, stamp.theme):
+            return []
+        now = replace(stamp, looks=seen, theme=theme)
+        if now.looks != stamp.looks and holds(Path(site)) != stamp.holds:
+            return [TOUCHED]
+        if now.theme != stamp.theme and not self._is_whole(stamp.shared):
+            return [THEME]
+        with suppress(OSError):  # the next build then reads them again
+            keep_stamp(self.workspace.root / "build", now)
+        return []
+
     def stands_whole(self, job: str) -> bool:
         """Tell by content alone whether a site and its theme are as published."""
         stamp = self._read(job).stamp
@@ -126,26 +146,6 @@ class Stale:
                 found = Found(None, FOREIGN)
             self._found[job] = found
         return self._found[job]
-
-    def damage(self, job: str) -> list[str]:
-        """Hold the published files of a job against what was written down of them."""
-        stamp = self._read(job).stamp
-        if stamp is None:
-            return []
-        site, theme = f"{self.public}/{stamp.name}", self._theme(stamp.shared)
-        seen = self.seen().get(site) or (looks(site) if is_folder(site) else "")
-        if not (theme and seen):
-            return [GONE]
-        if (seen, theme) == (stamp.looks, stamp.theme):
-            return []
-        now = replace(stamp, looks=seen, theme=theme)
-        if now.looks != stamp.looks and holds(Path(site)) != stamp.holds:
-            return [TOUCHED]
-        if now.theme != stamp.theme and not self._is_whole(stamp.shared):
-            return [THEME]
-        with suppress(OSError):  # the next build then reads them again
-            keep_stamp(self.workspace.root / "build", now)
-        return []
 
     def _theme(self, copy: str) -> str:
         """List a shared copy, once for all jobs that lead to it; empty without one."""
