@@ -203,7 +203,9 @@ def test_an_interrupt_ends_it_soon(cluster: Local, firm: Workspace) -> None:
     assert work.returncode == 1
     assert printed + said == "\nAborted!\n"
     assert files(firm.root / "by-1") == before
-    assert children_of(work.pid) == []
+    while children_of(work.pid):  # one that was being ended is gone a moment later
+        assert time.monotonic() - began < asking.CLOSE_S + 4
+        time.sleep(0.05)
 
 
 def test_no_worker_comes(
