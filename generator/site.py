@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.beside import drawn_here
 from generator.findings.answers import first_to_do
-from generator.pages import compose as composing
+from generator.pages.compose import compile_ahead as compile_pages
 from generator.pages.compose import compose
 from generator.pages.context import Job
 from generator.pages.origin import UNKNOWN, Origin
@@ -108,7 +108,7 @@ def build_site(
 @cache
 def compile_ahead() -> None:
     """Compile all that writes pages, while somebody else draws; once in a process."""
-    composing.compile_ahead()
+    compile_pages()
     render.compile_ahead(tree.THEME)
 
 

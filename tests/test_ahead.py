@@ -44,5 +44,7 @@ def test_then_no_template_is_left_to_compile(
     build_site(made.workspace, work_out(made.workspace, JOB), tmp_path / "build")
     names = [one for one in compiled if not one.startswith(ICON)]
     assert names == []
+    count = len(compiled)
     compile_ahead()
-    assert len(compiled) == len(set(compiled))
+    build_site(made.workspace, work_out(made.workspace, JOB), tmp_path / "build")
+    assert len(compiled) == count  # once in a process

@@ -100,7 +100,7 @@ def plain_tags(text: str, *, between: bool = False) -> list[Event] | None:
     return found
 
 
-@lru_cache(maxsize=2048)  # few wordings stand on thousands of tags
+@lru_cache(maxsize=2048)  # few stand on thousands of tags; our choice
 def _pairs(keys: str) -> tuple[tuple[str, str | None], ...]:
     return tuple(
         (pair[1].lower(), None if pair[2] is None else unescape(pair[2]))
