@@ -7,6 +7,7 @@ again keeps the files that its pages were made for.
 from __future__ import annotations
 
 import re
+from functools import partial
 from pathlib import Path
 
 from generator.website.as_published import has_files_alone
@@ -27,18 +28,14 @@ def led_to_shared(page: str, name: str) -> str:
     >>> led_to_shared('<link href="assets/onlot.css">', "0f")
     '<link href="../shared/0f/onlot.css">'
     """
-    first, *others = page.split(
-        f"{ASSETS}/"
-    )  # sooner than a pattern with ways to begin
-    way, led = f"{way_to(name)}/", [first]
-    for part in others:
-        before = led[-1].removesuffix("./")
-        if before.endswith(LEADING):
-            led[-1] = before + way
-        else:
-            led[-1] += f"{ASSETS}/"
-        led.append(part)
-    return "".join(led)
+    *before, last = page.split(f"{ASSETS}/")  # sooner than a pattern finds it
+    return "".join(map(partial(_led, way=f"{way_to(name)}/"), before)) + last
+
+
+def _led(before: str, way: str) -> str:
+    """Lead on from what stands before the folder of the theme's files."""
+    start = before.removesuffix("./")
+    return start + way if start.endswith(LEADING) else f"{before}{ASSETS}/"
 
 
 def led_page(page: Path, name: str) -> bytes:

@@ -5,10 +5,14 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from generator.website.gone import REASONS, gone_page
 from generator.website.links import folder_name
 from generator.website.publish import Edition, publish
 from generator.website.root_files import HEADERS, root_files
+from generator.website.shared import led_to_shared
 
 ASH, ELM, FIR = (folder_name(b"x" * 16, job, 1) for job in ("ash", "elm", "fir"))
 LED = re.compile(r'"\.\./shared/([0-9a-f]{32})/([^"]+)"')
@@ -80,3 +84,24 @@ def test_hosts_are_told_the_same_in_each_of_their_words() -> None:
         for header, value in HEADERS.items():
             assert header in files[name], name
             assert value in files[name], name
+
+
+PARTS = (
+    'href="',
+    'src="',
+    '"search": "',
+    "./",
+    "assets/",
+    "assets",
+    "x",
+    '"',
+    " ",
+    "/",
+)
+# The same in one pattern, which takes longer.
+PATTERN = re.compile(r'((?:href|src)="|"search": ")(?:\./)?assets/')
+
+
+@given(st.lists(st.sampled_from(PARTS)).map("".join))
+def test_only_what_loads_from_the_theme_is_led_elsewhere(page: str) -> None:
+    assert led_to_shared(page, "0f") == PATTERN.sub(r"\g<1>../shared/0f/", page)
